@@ -23,6 +23,7 @@ from profilesmith.cli.terminal import (
     say_written,
     to_nowhere,
 )
+from profilesmith.foundation.problem import Refused
 
 UNHEARD = (errno.ENOSPC, errno.EIO, errno.EFBIG, errno.EPIPE, errno.EBADF)
 """How a system says that it takes no more words."""
@@ -103,7 +104,6 @@ def main() -> None:
 
 def _exit_code(first: str) -> int:
     """Of a run whose first word is known."""
-    from profilesmith.foundation.problem import Refused
 
     try:
         program(first)()

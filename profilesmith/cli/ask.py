@@ -6,6 +6,9 @@ from typing import TYPE_CHECKING
 
 import typer
 
+from profilesmith.cli.terminal import say, say_error
+from profilesmith.foundation.problem import nearest
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -28,7 +31,6 @@ def gone_through(outcome: SuggestedMap) -> SuggestedMap:
 
 def ask_all(outcome: SuggestedMap) -> dict[str, Answer]:
     """A person's answers by setting; what they leave for later has none."""
-    from profilesmith.cli.terminal import say
     from profilesmith.engine.suggest import could_hold
     from profilesmith.suggest.proposal import CHECK
 
@@ -68,9 +70,7 @@ def _answer(proposal: Proposal, settings: Sequence[str]) -> Answer | str:
 
 def _setting(word: str, settings: Sequence[str]) -> Instead | None:
     """The setting that a word names or begins; None, and a line on what is nearest, for any other word."""
-    from profilesmith.cli.terminal import say_error
     from profilesmith.engine.suggest import Instead
-    from profilesmith.foundation.problem import nearest
     from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
     known = load_vocabulary().settings
@@ -89,7 +89,6 @@ def _setting(word: str, settings: Sequence[str]) -> Instead | None:
 
 def none_of_these(word: str, more: str = "") -> None:
     """One line for an answer that was not offered, before the question comes again."""
-    from profilesmith.cli.terminal import say_error
     from profilesmith.review.wording import visible
 
     say_error(f"{visible(word)!r} is none of these answers.{more}")

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from profilesmith.cli import complete
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -40,8 +42,6 @@ def with_by_hand(request: Request, sets: list[str] | None, whys: list[str] | Non
 
 def need_recipe(request: Request, library: Path | None) -> None:
     """Raises Refused for a call that would change nothing, with the recipes that there are."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused
     from profilesmith.library.find import names
 
     if request.recipes or request.laid:

@@ -10,6 +10,8 @@ from pathlib import Path
 
 import typer
 
+from profilesmith.foundation.problem import Refused
+
 
 def _matching(words: Iterable[str], begun: str) -> list[str]:
     return [word for word in words if word.startswith(begun)]
@@ -28,7 +30,6 @@ def _files(begun: str, ending: str) -> Iterator[str]:
 
 def _named(kind: str, ctx: typer.Context, begun: str) -> list[str]:
     """Names of the library, the one of ``--library`` first, then files."""
-    from profilesmith.foundation.problem import Refused
     from profilesmith.library.find import names
 
     library = ctx.params.get("library") if ctx.params else None

@@ -10,9 +10,10 @@ import typer
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import look, say, say_error
 from profilesmith.foundation.new_files import PLACED
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, refuse_if
 
 if TYPE_CHECKING:
-    from profilesmith.foundation.problem import Problem
     from profilesmith.workflows.rederive.forward.work import Forward, ForwardOrder
 
 KNOWN = ("terminal", "page", "markdown", "json")
@@ -33,7 +34,6 @@ def forward(
     """Bring forward, show, and exit with 0, 2 or 3. Raises Refused before anything is written."""
     from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.cli.progress import counted
-    from profilesmith.foundation.problem import refuse_if
     from profilesmith.workflows.rederive.forward.run import exit_code, run
     from profilesmith.workflows.rederive.forward.targets import targets
     from profilesmith.write_files import outputs_free
@@ -59,8 +59,6 @@ def forward(
 
 
 def _both(asked: ForwardOrder) -> list[Problem]:
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem
 
     if not (asked.out and asked.in_place):
         return []
@@ -76,7 +74,6 @@ def _text(results: list[Forward], ending: str, form: str, full: bool) -> str:
 
 
 def _write_reports(results: list[Forward], ending: str, reports: list[tuple[str, str]], overwrite: bool) -> None:
-    from profilesmith.foundation.problem import refuse_if
     from profilesmith.write_files import write_whole
 
     files = {

@@ -6,6 +6,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from profilesmith.cli import complete
+from profilesmith.cli.terminal import say_error
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused, refuse_if
 
 if TYPE_CHECKING:
     from profilesmith.workflows.request import Request
@@ -145,7 +148,6 @@ DiscardEdits = Annotated[
 def need_map(bases: list[str], key_map: str) -> None:
     """Raises Refused for a call without a map, with the call that has one proposed for these texts."""
     if not key_map:
-        from profilesmith.foundation.problem import Refused
         from profilesmith.workflows.known_map import no_key_map
 
         raise Refused([no_key_map(bases)])
@@ -162,8 +164,6 @@ def request(
     shares: str = "",
 ) -> "Request":
     """The Request of a call. Raises Refused for an answer without a name."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, refuse_if
     from profilesmith.workflows.request import Request
 
     named: dict[str, str] = {}
@@ -193,8 +193,6 @@ def request(
 
 def shares_way(way: str) -> str:
     """What becomes of shares, as it was asked. Raises Refused."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused
     from profilesmith.translation.key_map import WAYS
 
     if way and way not in WAYS:
@@ -204,8 +202,6 @@ def shares_way(way: str) -> str:
 
 def refuse_idle(quiet: bool, named: bool, dry_run: bool) -> None:
     """Raises Refused for a call that would neither write nor print. named: there is a file to be written."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused
 
     if quiet and not named and not dry_run:
         message, hint = (
@@ -222,7 +218,6 @@ def measured(request: "Request", motion: str, words: str, old: bool) -> "Request
     """
     if not motion:
         return request
-    from profilesmith.cli.terminal import say_error
     from profilesmith.review.motion.left_out import left_out
     from profilesmith.workflows.motion.measured import with_motion
 

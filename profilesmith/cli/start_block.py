@@ -7,6 +7,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from profilesmith.cli.terminal import say_error
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused
+
 if TYPE_CHECKING:
     from profilesmith.engine.derive import Derivation
 
@@ -26,8 +30,6 @@ FollowLiterals = Annotated[bool, typer.Option("--follow-literals", hidden=True)]
 
 def start_block_way(way: str, follow_literals: bool) -> str:
     """``follow``, ``keep`` or "" where nobody said it. Raises Refused."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused
 
     if way not in ("", FOLLOW, KEEP):
         raise Refused(
@@ -38,7 +40,6 @@ def start_block_way(way: str, follow_literals: bool) -> str:
 
 def wants_to_follow(derivation: Derivation) -> bool:
     """Ask, with the lines shown, where somebody sits at a terminal and a command could follow."""
-    from profilesmith.cli.terminal import say_error
 
     lines = [str(item) for item in derivation.review.literals if item.can_follow]
     if not lines or derivation.problems or not (sys.stdin.isatty() and sys.stderr.isatty()):

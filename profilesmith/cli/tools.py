@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from profilesmith.cli.terminal import say_error
+
 if TYPE_CHECKING:
     from profilesmith.engine.derive import Derivation
     from profilesmith.workflows.request import Request
@@ -32,7 +34,6 @@ def with_tool(request: Request, tool: int) -> Request:
 
 def asked_tool(derivation: Derivation) -> int:
     """Ask where somebody sits at a terminal and tools were changed that nobody named; 0 for all of them."""
-    from profilesmith.cli.terminal import say_error
 
     tools = derivation.review.tools
     if tools is None or tools.chosen or not tools.own or derivation.problems:

@@ -8,6 +8,7 @@ from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts, fact_kinds
 from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.history import AS_MAPPED
 from profilesmith.ledger.packed import unpack
@@ -58,8 +59,6 @@ def open_ledger(source: Source) -> Stored:
     try:
         stored = read_ledger(source.raw.decode("utf-8"), source.name, load_vocabulary())
     except UnicodeDecodeError as error:
-        from profilesmith.foundation.place import Place
-
         hint = "Choose the ledger that lies beside the derived file."
         raise Refused([Problem("not-json", "The ledger is no UTF-8 text.", Place(source.name), hint)]) from error
     if isinstance(stored, Problem):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from profilesmith.foundation.place import Place
@@ -21,7 +22,6 @@ def most_parts(text: str) -> int:
     """
     if max(line.count(".") for line in text.split("\n")) <= MOST_PARTS:  # a key ends with its line
         return 0
-    import re
 
     chain = re.compile(r"""(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')(?:[ \t]*+\.[ \t]*+(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+'))*+""")
     return max((match.group().count(".") for match in chain.finditer(text) if match.group()[0] not in "\"'"), default=0)

@@ -164,11 +164,3 @@ def live_levers(world: World, supposed: Sequence[Guess], state: PrintState) -> l
 def shares_of_yes(world: World, lives: Sequence[frozenset[Lever]], name: str) -> list[float]:
     """For each guess (by its levers that stand wrong) how likely a look would say yes."""
     return [_yes(world, live, name) for live in lives]
-
-
-def after_look(world: World, supposed: Sequence[Guess], state: PrintState, name: str, seen: bool) -> list[Guess]:
-    """The guesses once a look was taken."""
-    shares = shares_of_yes(world, live_levers(world, supposed, state), name)
-    weights = [guess.chance * (share if seen else 1 - share) for guess, share in zip(supposed, shares, strict=True)]
-    total = sum(weights)
-    return [guess._replace(chance=weight / total) for guess, weight in zip(supposed, weights, strict=True)]

@@ -13,6 +13,7 @@ from fractions import Fraction
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.changes import Room
+from profilesmith.mend.road import value_text
 from profilesmith.mend.troubles import Knowledge, TroubleCause
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
@@ -167,7 +168,6 @@ def _on(recipe: Recipe, name: str) -> tuple[Rule, ...]:
 
 def aims(values: Mapping[str, Value], vocabulary: Vocabulary) -> Recipe:
     """A recipe that aims at values, and nothing else."""
-    from profilesmith.mend.road import value_text
 
     rules = tuple(
         Rule(number, (name,), (name,), (Action(AIM, (Fixed(value_text(value, vocabulary.settings[name])),)),))

@@ -8,6 +8,7 @@ from fractions import Fraction
 from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import refuse_if
+from profilesmith.ledger import Ledger
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored
 from profilesmith.profile.profile import Entry, Profile
@@ -68,7 +69,6 @@ def _old(stored: Stored, mine: Translation) -> tuple[Translation, bool]:
 
 def _restored(stored: Stored, now: Translation) -> Translation:
     """The edited text with every setting put back to the ledger's value, for ledgers without a copy."""
-    from profilesmith.ledger import Ledger
 
     then = stored.ledger.derived.entries
     entries = {name: _put_back(entry, then) for name, entry in now.profile.entries.items()}

@@ -40,7 +40,6 @@ def _units(state: State, block: Block, code: str) -> None:
     if scale != state.scale and block.values.get("F") is not None:
         state.doubt("units-and-feed", code, "speed", "travel", "time")
     state.scale = scale
-    state.units_told = True
 
 
 def _distance(state: State, block: Block, code: str) -> None:

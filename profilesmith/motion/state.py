@@ -22,7 +22,6 @@ class State:
         self.strand_absolute = practice.strand_absolute
         self.arc_absolute = False
         self.scale = 1.0
-        self.units_told = False
         self.inverse_time = False
         self.feed: float | None = None  # units a minute as written, in mm
         self.speed_factor = 1.0

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from itertools import combinations
 from typing import Any
 
+from profilesmith.facts.facts import FactKind
 from profilesmith.foundation.number import read_number
 from profilesmith.foundation.problem import did_you_mean
 from profilesmith.foundation.quantity import read_quantity
@@ -190,18 +191,7 @@ class _RuleReader:
             self.complain(operation, f"{name} is a temperature, not a step of one.", hint)
         if kind.kind == "choice" and any(setting.kind != "choice" for setting in settings):
             self.complain(operation, f"{name} is a choice, the setting is not.", "Put it into when = { ... }.")
-        odd = [
-            word
-            for setting in settings
-            for word in kind.values
-            if kind.kind == setting.kind == "choice" and word not in setting.values
-        ]
-        if odd:  # else an answer could write any text at all
-            self.complain(
-                operation,
-                f"{name} may be {odd[0]!r}, which the setting cannot.",
-                "Answers must be the setting's own choices.",
-            )
+        self.own_choices(operation, name, kind, settings)
         who, takes = (
             (operation.name, {"ratio"})
             if operation.reads == RATIO
@@ -214,6 +204,14 @@ class _RuleReader:
                 "Give one of that kind.",
             )
         return InputRef(name) if word == "input" else FactRef(name)
+
+    def own_choices(self, operation: Operation, name: str, kind: FactKind, settings: list[Setting]) -> None:
+        """An answer could else write any text at all."""
+        of_choice = [setting for setting in settings if kind.kind == setting.kind == "choice"]
+        odd = [word for setting in of_choice for word in kind.values if word not in setting.values]
+        if odd:
+            message = f"{name} may be {odd[0]!r}, which the setting cannot."
+            self.complain(operation, message, "Answers must be the setting's own choices.")
 
     def of(self, operation: Operation, written: dict[str, Any], settings: list[Setting]) -> Operand | None:
         other = self.vocabulary.settings.get(str(written["of"]))

@@ -231,7 +231,7 @@ class SettingWork:
         resolved = self.demands(live, 0)
         if not resolved:
             return None
-        result = self.combine(None, grid or Grid(self.setting.step or Fraction(0)), resolved)
+        result = self.combine(None, grid or Grid(self.setting.step or Fraction()), resolved)
         if result is not None and self.rows.conflict(result.conflict, resolved):
             return None
         by_hand = isinstance(result, Combined) and result.by_hand

@@ -82,7 +82,7 @@ def _asked(work: SettingWork) -> AskedSwitch:
         return AskedSwitch(work, live, resolved, contradicted=True)
     # Of several rules that want it, the first that sets it is the reason; without one the last aim.
     sets = [item for item in resolved if item.demand.exact is not None]
-    claim = (sets or resolved[::-1])[0] if result.value is True else None
+    claim = (sets[0] if sets else resolved[-1]) if result.value is True else None
     return AskedSwitch(work, live, resolved, result.value, claim)
 
 

@@ -8,6 +8,8 @@ from collections.abc import Callable, Mapping
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
+from profilesmith.review.render import render
+from profilesmith.review.render.html.frame import fill
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import visible
 from profilesmith.workflows.batch.totals import Totals
@@ -70,8 +72,6 @@ def _page(name: str) -> list[str]:
     """A self-contained page in three pieces, for the rows and the counts to stand between."""
     from markupsafe import Markup
 
-    from profilesmith.review.render.html.frame import fill
-
     cut = Markup("<!-- cut -->")  # a name of strangers cannot hold it: theirs is escaped
     text = fill("batch.html", ("base.css", "page.css"), "", title=visible(name), heads=HEADS, cut=cut)
     return text.split(cut)
@@ -116,7 +116,6 @@ def _whole(form: str) -> SummaryForm:
 
 
 def _shown(result: BatchResult, form: str, first: bool) -> str:
-    from profilesmith.review.render import render
 
     between = "" if first else "\n---\n\n"
     if result.code or not result.written:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from profilesmith.foundation.toml_text import quoted
 from profilesmith.foundation.words import plural
 from profilesmith.ledger import Line
 from profilesmith.ledger.judgement import Finding
@@ -35,7 +36,6 @@ def unread_sentence(documents: Sequence[Document]) -> str:
 
 
 def _what_to_write(documents: Sequence[Document]) -> str:
-    from profilesmith.foundation.toml_text import quoted
 
     sign = likely_delimiter(sign for document in documents for _, sign in like_settings(document))
     known = list(dict.fromkeys(document.delimiter for document in documents))

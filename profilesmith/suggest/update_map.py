@@ -5,6 +5,7 @@ The text of the map is edited by its lines; nothing is written anew from a parse
 stay to the letter.
 """
 
+import json
 import re
 from collections.abc import Collection, Iterable
 
@@ -114,7 +115,6 @@ def _is_free(proposal: Proposal, key_map: KeyMap) -> bool:
 
 def _offered(old: str) -> set[tuple[str, str]]:
     """The (setting, key) of blocks that stand commented out in the map: they have been offered, and not been taken."""
-    import json
 
     offered, setting = set(), ""
     for line in old.split("\n"):

@@ -66,7 +66,9 @@ def _claimed_twice(key_map: KeyMap) -> list[Problem]:
 
 
 def _one_of_several(key: str, sharers: list[Binding]) -> list[Problem]:
-    """Switches on one key: each text turns one of them on, and one text turns all of them off."""
+    """Switches on one key: each text turns one of them on, and one text turns all of them off; that this turns none
+    on is looked at switch by switch.
+    """
     owners: dict[str, Binding] = {}
     names = " and ".join(binding.setting for binding in sharers)
     for binding in sharers if len(sharers) > 1 else ():
@@ -89,11 +91,7 @@ def _one_of_several(key: str, sharers: list[Binding]) -> list[Problem]:
         if binding.split != sharers[0].split:
             message = f"The key {key!r} is bound to {names}, with different texts for split."
             return [_problem(binding, "key-twice", message, "Give them the same split.")]
-    strange = next((text for binding in sharers[:1] for text in binding.off if text in owners), "")
-    if not strange or len(sharers) < 2:
-        return []
-    message = f"The key {key!r}: {strange!r} is the text for off, and turns on {owners[strange].setting}."
-    return [_problem(owners[strange], "on-is-off", message, "Give each text one meaning.")]
+    return []
 
 
 NUMBER_OF = {"raft.on": "raft.layers", "brim.on": "brim.width"}
@@ -227,7 +225,7 @@ def _relative(binding: Binding) -> list[Problem]:
     if binding.relative_to and binding.relative_key:
         message = f"{binding.setting} has both relative_to and relative_key."
         return [_problem(binding, "two-references", message, "Keep the one that the text means.")]
-    if binding.from_horizontal and (binding.relative_to or binding.relative_key):
+    if binding.from_horizontal and binding.is_relative:
         return [_problem(binding, "angle-share", "An angle cannot be a share and turned round.", "Drop one.")]
     return []
 

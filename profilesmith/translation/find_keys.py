@@ -21,7 +21,7 @@ def composed(text: str) -> str:
 
 
 def _same_letters(one: str, other: str) -> bool:
-    return one == other or (not (one.isascii() and other.isascii()) and composed(one) == composed(other))
+    return composed(one) == composed(other)
 
 
 class KeyLine(NamedTuple):

@@ -58,11 +58,16 @@ class Binding(NamedTuple):
         return self is not other and mine == theirs and other.on_when is None
 
     @property
+    def is_relative(self) -> bool:
+        """Whether its text may be a share, of a setting or of another key."""
+        return bool(self.relative_to or self.relative_key)
+
+    @property
     def own_unit(self) -> Unit | None:
         """The unit of a bare number: the map's; else per cent for a share, else the canonical one."""
         if self.unit is not None:
             return self.unit
-        if self.relative_to or self.relative_key:
+        if self.is_relative:
             return UNITS["%"]
         return UNITS.get(CANONICAL.get(self.kind, ""))
 

@@ -88,8 +88,8 @@ class _Places:
     def of(self, name: str) -> Placed | None:
         """None for a setting that the texts have no key for."""
         if name not in self.known:
-            placed, rider = self.own(name), self.riders.get(name)
-            number = self.of(rider) if placed and rider else None
+            placed = self.own(name)
+            number = self.of(self.riders[name]) if name in self.riders else None
             self.known[name] = placed._replace(new_text=number.new_text) if placed and number else placed
         return self.known[name]
 

@@ -196,12 +196,12 @@ def _check_fit(table: TomlTable, binding: Binding, setting: Setting, vocabulary:
     only_for("angle_from", ("angle",))
     for key in ("on", "off", "on_when"):
         only_for(key, ("switch",))
-    if (binding.relative_to or binding.relative_key) and not setting.is_number:
+    if binding.is_relative and not setting.is_number:
         table.complain("no-use", f"{setting.id} is a {setting.kind}: it cannot be relative.", "", "Drop relative_to.")
     if table.has("shares") and not binding.relative_to:
         message = f"{setting.id} has no relative_to: nothing that moves."
         table.complain("no-use", message, "shares", "Drop shares.")
-    if (binding.relative_to or binding.relative_key) and setting.kind == "temperature":
+    if binding.is_relative and setting.kind == "temperature":
         message = f"{setting.id} is a temperature: a share of one says nothing, since its zero is arbitrary."
         table.complain("no-use", message, "", "Drop relative_to.")
     other = vocabulary.settings.get(binding.relative_to)

@@ -58,7 +58,7 @@ def missing(binding: Binding, index: KeyIndex) -> Absent:
     section = binding.section or ""
     others = {line.assignment.section for line in index.find(binding.key, None)}
     if others:
-        return Absent("key elsewhere", (binding.key, section, *sorted(name or "" for name in others)))
+        return Absent("key elsewhere", (binding.key, section, *sorted(others)))
     return Absent("key missing", (binding.key, section, nearest(binding.key, index.keys())))
 
 

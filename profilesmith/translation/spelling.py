@@ -75,11 +75,10 @@ def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Uni
         return own, (), ""
     if setting.kind == "temperature" and written is not None and written.name == "°":
         return own, (), ""
-    relative = bool(binding.relative_to or binding.relative_key)
     if written is None:
         error = f"the unit {suffix!r} is not known"
         return None, (), error
-    if written.kind != setting.kind and not (relative and written.kind == "ratio"):
+    if written.kind != setting.kind and not (binding.is_relative and written.kind == "ratio"):
         hint = " (say relative_to in the map if it is a share)" if written.kind == "ratio" else ""
         error = f"the unit {suffix!r} does not measure a {setting.kind}{hint}"
         return None, (), error
@@ -90,13 +89,12 @@ def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Uni
 def _number(
     number: Fraction, decimals: int, unit: Unit | None, binding: Binding, setting: Setting, departures: Departures
 ) -> Reading:
-    relative = bool(binding.relative_to or binding.relative_key)
-    if unit is not None and relative and unit.kind == "ratio" and (setting.kind != "ratio" or not _absolute(binding)):
+    if unit is not None and binding.is_relative and unit.kind == "ratio":
         factor = unit.factor / 100
         return Reading(number * factor, True, _share_grid(number, decimals, unit, binding), departures)
     if unit is None:  # a count
         return Reading(number, False, Grid(Fraction(1), whole=True), departures)
-    places = min(max(decimals, _places_for(setting.step or Fraction(0), abs(unit.factor))), FINEST)
+    places = min(max(decimals, _places_for(setting.step or Fraction(), abs(unit.factor))), FINEST)
     duty = unit.name == "0-255" and number.denominator == 1
     grid = Grid(unit.factor / 10 ** (0 if duty else places), unit.to_canonical(Fraction(0)), duty)
     value = unit.to_canonical(number)
@@ -115,21 +113,17 @@ def _share_grid(number: Fraction, decimals: int, unit: Unit, binding: Binding) -
     return Grid(factor / 10 ** min(max(decimals, habit), FINEST))
 
 
-def _absolute(binding: Binding) -> bool:
-    return not (binding.relative_to or binding.relative_key)
-
-
 def is_share(text: str, binding: Binding, setting: Setting, decimal: str) -> bool:
     """Whether a piece is written as a share of its reference, not as a value of its own."""
     _, suffix = split_quantity(ungrouped(text, binding.thousands), decimal)
     unit, _, _ = _unit_in_force(suffix, binding, setting)
-    return not _absolute(binding) and unit is not None and unit.kind == "ratio"
+    return binding.is_relative and unit is not None and unit.kind == "ratio"
 
 
 def unit_of(binding: Binding, setting: Setting, texts: Iterable[str]) -> str:
     """The unit that the map alone gives to some bare numbers; "" for shares, and where a text says its unit itself."""
     unit = binding.own_unit
-    if unit is None or unit.kind != setting.kind or not _absolute(binding):
+    if unit is None or unit.kind != setting.kind or binding.is_relative:
         return ""
     return "" if any(char.isalpha() or char in "%°" for text in texts for char in text) else unit.name
 
@@ -146,7 +140,7 @@ def new_grid(binding: Binding, setting: Setting) -> Grid:
     """The numbers that could be written where the text has no value yet."""
     if not setting.is_number:
         return Grid()
-    return _number(Fraction(0), 0, binding.own_unit, binding, setting, ()).grid
+    return _number(Fraction(), 0, binding.own_unit, binding, setting, ()).grid
 
 
 def write_piece(
@@ -172,8 +166,7 @@ def write_number(
     """A piece with a new number, and what of the old one's style that cannot show; () for nothing."""
     head, tail = _number_and_rest(old, binding, decimal)
     unit, _, _ = _unit_in_force(tail.strip(), binding, setting)
-    relative = bool(binding.relative_to or binding.relative_key)
-    if relative and unit is not None and unit.kind == "ratio":
+    if binding.is_relative and unit is not None and unit.kind == "ratio":
         written = value * 100 / unit.factor
     else:
         canonical = 90 - value if binding.from_horizontal else value

@@ -88,7 +88,7 @@ def find_literals(translation: Translation) -> Iterator[Literal]:
 
 def _may_hold_one(text: str, start: int, end: int) -> bool:
     """Quicker than to search for a command."""
-    return text.find("M", start, end) >= 0 or text.find("m", start, end) >= 0
+    return max(text.find("M", start, end), text.find("m", start, end)) >= start
 
 
 def _scan(document: Document, number: int, key: str, line: int, start: int, end: int) -> Iterator[Literal]:

@@ -60,7 +60,6 @@ STILL_LONG = {
     "evidence/read_record.py": 254,
     "merge/raw_lines.py": 266,
     "suggest/slots.py": 252,
-    "recipe/read_rule.py:reference": 42,
     "suggest/propose.py:propose": 59,
     "suggest/slots.py:_slots_of": 60,
 }

@@ -12,6 +12,7 @@ import pytest
 from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
 from profilesmith.ledger import Status
+from profilesmith.ledger.tools import TOOL
 from profilesmith.profile.profile import Grid, profile_of
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.hard_limits import hard_limits
@@ -270,3 +271,25 @@ def test_what_no_text_can_hold_is_left_to_the_person(read_recipe: ReadRecipe) ->
     ledger = apply_recipes(gone, [recipe], {}, {}, load_vocabulary())
     assert [(row.status, [note.code for note in row.notes]) for row in ledger.rows] == [("by hand", ["cannot be held"])]
     assert ledger.derived.entries == {}
+
+
+@pytest.mark.parametrize(("tool", "right"), [(1, (40, 60)), (2, (60, 40))])
+def test_the_tool_that_carries_the_spool_alone_is_moved(
+    tool: int, right: tuple[int, int], read_recipe: ReadRecipe
+) -> None:
+    recipe, _ = read_recipe(rule("outer_wall.speed", 'cap = "40 mm/s"'))
+    values = {"outer_wall.speed": (F(60), F(60)), "infill.speed": (F(60),)}
+    ledger = apply([recipe], values, {TOOL: F(tool)})
+    assert ledger.derived.values("outer_wall.speed") == right
+    both, _ = read_recipe(rule("infill.speed", 'cap = "40 mm/s"'))
+    assert apply([both], values, {TOOL: F(tool)}).derived.values("infill.speed") == (40,)  # one value for all tools
+
+
+def test_a_number_to_be_typed_in_is_as_fine_as_its_setting(read_recipe: ReadRecipe) -> None:
+    """Nobody types in thirds of a millimetre a second."""
+    recipe, _ = read_recipe(rule("outer_wall.speed", 'aim = { of = "infill.speed", times = 0.3333333 }'))
+    (row,) = apply([recipe], {"infill.speed": (F(100),)}).rows
+    step = load_vocabulary().settings["outer_wall.speed"].step
+    assert step is not None
+    assert (row.status, row.derived[0] % step) == ("by hand", 0)
+    assert abs(row.derived[0] - F(100, 3)) <= step

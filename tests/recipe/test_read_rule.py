@@ -54,6 +54,9 @@ def test_an_answer_can_be_no_word_that_the_setting_does_not_know(read_recipe: Re
     """Else a stranger's recipe could have any text at all written."""
     line = '[[rule]]\nsetting = "infill.pattern"\nset = {{ input = "fill" }}\n'.replace("{{", "{").replace("}}", "}")
     assert refusals(read_recipe, WORDS.format('"grid", "gyroid"') + line) == []
+    both = line.replace('"infill.pattern"', '["infill.pattern", "outer_wall.speed"]')
+    mixed = [("operand", "fill is a choice, the setting is not.")]
+    assert refusals(read_recipe, WORDS.format('"grid", "gyroid"') + both) == mixed
     said = "fill may be 'wobbly', which the setting cannot."
     assert refusals(read_recipe, WORDS.format('"grid", "wobbly"') + line) == [("operand", said)]
 

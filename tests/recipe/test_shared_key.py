@@ -119,6 +119,10 @@ def test_an_absent_key_is_added_for_the_wanted_one(derived: Derived, bind: Text,
         (BRIM, 0, "added"),
     ]
     assert [[note.code for note in row.notes] for row in made.ledger.rows] == [[], ["other value"], ["key taken"], []]
+    asks = '[inputs.lie]\nkind = "choice"\nvalues = ["on", "off"]\nask = "Raft?"\n'
+    made = derived(base, more, asks + rule(RAFT, 'set = "on"', 'when = { "input.lie" = "on" }'))
+    assert made.outputs[0].decode() == base
+    assert statuses(made) == [(RAFT, "unanswered")]
     made = derived(base, bind("travel.speed", "a") + bindings(bind), rule(RAFT, 'set = "on"'))
     assert statuses(made) == [(RAFT, "by hand")]
 

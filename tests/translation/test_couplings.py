@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -30,6 +31,37 @@ def test_the_least_number_that_reads_as_on(
     coupling = read.profile.entries["raft.layers"].coupling
     assert coupling is not None
     assert (coupling.switch, coupling.lowest, coupling.on_value, coupling.off_value) == (RAFT, lowest, 3, off)
+
+
+@pytest.mark.parametrize(
+    ("on_when", "more", "lowest", "on", "off"),
+    [
+        ("> 0", "", 1, None, 0),  # what turning it on writes, nobody said
+        ("> 2", 'off = "1"', 3, None, 1),
+        ("> 0", 'on = "2"', 1, 2, 0),
+    ],
+)
+def test_a_map_need_not_say_what_on_is(
+    on_when: str,
+    more: str,
+    lowest: int,
+    on: int | None,
+    off: int,
+    read_text: Callable[..., Any],
+    bind: Text,
+) -> None:
+    read = read_text(bind(RAFT, "pads", f'on_when = "{on_when}"\n{more}') + bind("raft.layers", "pads"), "pads = 3\n")
+    coupling = read.profile.entries["raft.layers"].coupling
+    assert (coupling.lowest, coupling.on_value, coupling.off_value) == (lowest, on, off)
+
+
+def test_a_number_in_steps_reads_as_on_one_step_above(read_text: Callable[..., Any], bind: Text) -> None:
+    lines = bind(BRIM, "rim", 'on_when = "> 0"\non = "0.5"') + bind("brim.width", "rim")
+    coupling = read_text(lines, "rim = 3.25\n").profile.entries["brim.width"].coupling
+    assert 0 < coupling.lowest <= Fraction(1, 10)
+    assert coupling.on_value == Fraction(1, 2)
+    plain = read_text(bind("brim.width", "rim") + bind(BRIM, "other"), "rim = 3\nother = 1\n")
+    assert plain.profile.entries["brim.width"].coupling is None
 
 
 @pytest.mark.parametrize(("text", "on"), [("2|3", "3|3"), ("3|2", "3|3"), ("0|2", "3|3")])

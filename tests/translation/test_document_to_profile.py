@@ -333,3 +333,81 @@ def test_a_blank_value_is_no_mistake_and_a_missing_field_is(
     assert [problem.code for problem in translation.problems] == codes
     assert translation.profile.entries == {}
     assert translation.profile.absent["bed.temperature"].code == "key blank"
+
+
+def test_the_line_that_counts_says_which_mark_the_text_has(read_text: ReadText, bind: Bind) -> None:
+    policy = '[text]\nduplicates = "first"\n'
+    translation = read_text(policy + bind("outer_wall.speed", "a"), "a = 1,5\na = 1.5\n")
+    assert (codes(translation), values(translation)) == ([], {"outer_wall.speed": Fraction(3, 2)})
+
+
+def test_a_share_of_a_key_is_read_as_plainly_as_the_key_says_it(read_text: ReadText, bind: Bind) -> None:
+    """The key that a share is of is no setting: nothing that the map says of the setting holds for it."""
+    share = 'relative_key = "b"\nunit = "%"'
+    translation = read_text(bind("support.overhang_angle", "a", share), "a = 50\nb = 60\n")
+    assert values(translation) == {"support.overhang_angle": 30}
+    translation = read_text(bind("outer_wall.speed", "a", share), "a = 50\nb =\n  60\n  70\n")
+    assert codes(translation) == ["no-number"]
+    assert "b" in translation.problems[0].message
+
+
+@pytest.mark.parametrize(
+    ("setting", "more", "text", "message"),
+    [
+        ("outer_wall.speed", "", "fast", "'fast' is not a number."),
+        ("outer_wall.speed", '[text]\ndecimal = "."\n', "60,5",
+         "'60,5' is not a number (this text's decimal mark is '.')."),
+        ("outer_wall.speed", '[text]\ndecimal = ","\n', "60.5",
+         "'60.5' is not a number (this text's decimal mark is ',')."),
+        ("outer_wall.speed", "", "60 mm", "the unit 'mm' does not measure a speed."),
+        ("outer_wall.speed", "", "60 %",
+         "the unit '%' does not measure a speed (say relative_to in the map if it is a share)."),
+        ("outer_wall.speed", "", "60 knots", "the unit 'knots' is not known."),
+        ("raft.on", "", "perhaps", "'perhaps' is neither on nor off."),
+        ("layer.height", "", "200", "'200' reads as 200 mm"),
+        ("wall.count", "", "100000", "'100000' reads as 100000"),
+    ],
+)  # fmt: skip
+def test_why_a_value_cannot_be_read(
+    setting: str, more: str, text: str, message: str, read_text: ReadText, bind: Bind
+) -> None:
+    (problem,) = read_text(more + bind(setting, "k"), f"k = {text}\n").problems
+    assert problem.message.startswith(f"'k' ({setting}): {message}")
+    asks = problem.message.endswith(": is the unit right?")
+    assert asks is (setting == "layer.height")
+    assert ('unit = "um" would make it 0.2 mm' in problem.hint) is asks
+
+
+@pytest.mark.parametrize(
+    ("text", "policy", "problems"),
+    [
+        ("b = 60\nb = 60\n", "", []),
+        ("b = 60\nb = 70\n", "", ["two-lines"]),
+        ("b = 60\nb = 70\nb = 80\n", "", ["two-lines"]),
+        ("b = x\nb = x\n", "", ["no-number"]),  # told once
+        ("b = 60\nb = x\n", "first", []),
+        ("b = x\nb = 60\n", "last", []),
+        ("b = x\nb = 60\n", "first", ["no-number"]),
+    ],
+)
+def test_the_line_of_a_key_that_a_share_is_of(
+    text: str, policy: str, problems: list[str], read_text: ReadText, bind: Bind
+) -> None:
+    head = f'[text]\nduplicates = "{policy}"\n' if policy else ""
+    translation = read_text(head + bind("outer_wall.speed", "a", 'relative_key = "b"'), f"a = 50 %\n{text}")
+    assert codes(translation) == problems
+    assert values(translation) == ({} if problems else {"outer_wall.speed": 30})
+
+
+def test_a_map_that_finds_nothing_names_what_both_sides_have(read_text: ReadText, bind: Bind) -> None:
+    """Five of each are enough to see that it is the wrong file."""
+    names = ["outer_wall.speed", "inner_wall.speed", "infill.speed", "travel.speed", "layer.height", "wall.count"]
+    lines = "".join(bind(name, f"k{number}") for number, name in enumerate(names, 1))
+    (problem,) = read_text(lines, "".join(f"q{number} = 1\n" for number in range(1, 7))).problems
+    assert "It looks for k1, k2, k3, k4, k5; the text has q1, q2, q3, q4, q5." in problem.message
+
+
+def test_of_two_files_one_may_be_empty(read_text: ReadText, bind: Bind) -> None:
+    for texts in (("", "x = 1\n"), ("x = 1\n", ""), ("x = 1\n", "y = 1\n")):
+        assert codes(read_text(bind("outer_wall.speed", "a"), *texts)) == ["wrong-map"]
+    assert codes(read_text(bind("outer_wall.speed", "a"), "", "")) == []

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+import pytest
+
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.find_keys import MOST_ALIKE, KeyIndex
 
@@ -28,6 +30,29 @@ def test_so_many_equal_lines_are_kept_alike_and_no_more(read_map: ReadMap, bind:
     for policy, line in (("first", 1), ("last", MOST_ALIKE + 1)):
         lines, problems = many.chosen(binding, policy)
         assert ([item.assignment.line for item in lines], problems) == ([line], [])
+
+
+@pytest.mark.parametrize("policy", ["", "first", "last"])
+def test_a_key_in_two_sections_is_never_guessed(policy: str, read_text: Callable[..., Any], bind: Text) -> None:
+    """Equal numbers in two sections may mean quite different things, and a change would hit both."""
+    head = f'[text]\nduplicates = "{policy}"\n' if policy else ""
+    (problem,) = read_text(head + bind("outer_wall.speed", "a"), "[x]\na = 60\n[y]\na = 60\n").problems
+    assert problem.code == "two-lines"
+    assert problem.place.line == 4
+    assert "('x', 'y')" in problem.message
+    assert "base1.cfg:2 and base1.cfg:4" in problem.message
+    assert problem.hint == "Say in the map which section is meant: 'x', 'y'."
+
+
+def test_a_key_in_too_many_lines_points_at_the_second(read_text: Callable[..., Any], bind: Text) -> None:
+    problem = read_text(bind("outer_wall.speed", "a"), "a = 60\n" * 1001).problems[0]
+    assert (problem.code, problem.place.line) == ("too-many-lines", 2)
+
+
+def test_the_first_line_that_differs_is_named(read_text: Callable[..., Any], bind: Text) -> None:
+    (problem,) = read_text(bind("outer_wall.speed", "a"), "a = 60\na = 60\na = 70\na = 80\n").problems
+    assert (problem.code, problem.place.line) == ("two-lines", 3)
+    assert "base1.cfg:1 ('60') and base1.cfg:3 ('70')" in problem.message
 
 
 def test_a_letter_composed_otherwise_is_the_same_letter() -> None:

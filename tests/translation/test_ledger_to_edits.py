@@ -165,3 +165,32 @@ def test_adding_what_another_value_is_a_share_of(derived: Derived, bind: Text, r
     made = derived("b = 50\nt = 150\n", bindings, rule("outer_wall.speed", 'set = "40 mm/s"'))
     assert made.problems == ()
     assert row(made, "outer_wall.speed").status in ("added", "by hand")
+
+
+WALL, CORE = "outer_wall.speed", "infill.speed"
+
+
+def test_what_a_new_number_cannot_show_is_told(derived: Derived, bind: Text, rule: Text) -> None:
+    """Set back by hand, the old text would be spelled otherwise: whoever compares files must know why."""
+    lines = bind(WALL, "a") + bind(CORE, "b")
+    made = derived("a = 080\nb = 80\n", lines, rule(WALL, 'set = "1000 mm/s"') + rule(CORE, 'set = "1000 mm/s"'))
+    notes = {row.setting: [(note.code, note.names) for note in row.notes] for row in made.ledger.rows}
+    assert notes == {WALL: [("style", ("080", "1000", "zeros"))], CORE: []}
+
+
+@pytest.mark.parametrize(
+    ("base", "text"),
+    [
+        ("a = true\n", "false"),
+        ("a = Yes\n", "No"),
+        ("a = 1\n", "0"),
+        ("a = off\nc = true\n", "off"),  # the first switch that a reader meets
+        ("a = disabled\n", "disabled"),
+    ],
+)
+def test_an_added_switch_is_written_in_the_words_of_the_text(
+    base: str, text: str, derived: Derived, bind: Text, rule: Text
+) -> None:
+    lines = bind("support.on", "a") + bind("raft.on", "b", "add = true")
+    made = derived(base, lines, rule("raft.on", 'set = "off"'))
+    assert made.outputs[0].decode() == f"{base}b = {text}\n"

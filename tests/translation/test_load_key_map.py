@@ -116,6 +116,8 @@ REFUSED: dict[str, tuple[str, ...]] = {
         bound("infill.pattern", "a", 'relative_key = "b"'),
         bound(SPEED, "a", 'shares = "keep"'),
         bound(SPEED, "a", 'relative_key = "b"\nshares = "keep"'),
+        bound("bed.temperature", "a", 'relative_key = "b"'),
+        bound("bed.temperature", "a", 'relative_to = "nozzle.temperature"'),
     ),
     "shares": (
         '[text]\nshares = "stay"\n' + bound(SPEED, "a"),
@@ -133,6 +135,7 @@ REFUSED: dict[str, tuple[str, ...]] = {
     ),
     "unknown-key": (
         bound(SPEED, "a", "sizes = 1"),
+        'names = "x"\n' + bound(SPEED, "a"),
         '[text]\nletters = "a"\n' + bound(SPEED, "a"),
         "[other]\nx = 1\n" + bound(SPEED, "a"),
     ),
@@ -247,6 +250,28 @@ def test_a_blank_that_holds_words_together_is_plain_text(blank: str, read_text: 
     assert translation.profile.number("outer_wall.speed") == 60
 
 
+def test_words_of_the_text_and_of_one_binding_are_told_apart(read_map: ReadMap) -> None:
+    """Each text that may stand there reads in one way, also where half of it is said for all switches."""
+    words = '[text]\non = "1"\noff = "0"\n'
+    for more, codes in (
+        ('on = "2"', []),
+        ('off = "2"', []),
+        ('on = "2"\noff = ["0", "3"]', []),
+        ('on = ["2", "0"]', ["on-is-off"]),
+        ('off = ["3", "1"]', ["on-is-off"]),
+        ('on_when = "> 1"\non = "5"\noff = "1"', []),
+    ):
+        assert [problem.code for problem in read_map(words + bound(RAFT, "a", more))[1]] == codes, more
+
+
+def test_what_waits_for_a_person_is_kept_apart(read_map: ReadMap) -> None:
+    block = '# [[binding]]\n# setting = "{}"\n# key = "b"\n'
+    text = bound(SPEED, "a") + "".join(block.format(name) for name in ("raft.on", SPEED, "rafts.on"))
+    key_map, problems = read_map(text)
+    assert problems == []
+    assert key_map.proposed == {"raft.on": ("b", 8)}  # what is bound waits no more, and what is no setting never did
+
+
 def test_keys_that_are_no_settings_are_named(read_map: ReadMap) -> None:
     key_map, problems = read_map('not_bound = ["Lamp", "[Push] Kick"]\n' + bound(SPEED, "a"))
     assert problems == []
@@ -264,3 +289,23 @@ def test_a_switch_in_a_word_and_a_number_is_told_what_to_do(read_map: ReadMap) -
     assert "bind raft.on to the word and raft.layers to the number" in problems[0].hint
     both, problems = read_map(bound(RAFT, "FootKind", 'on = "raft"\noff = "none"') + bound("raft.layers", "RaftSheets"))
     assert (problems, len(both.bindings)) == ([], 2)
+
+
+def test_quotes_around_a_text_are_the_files_own(read_map: ReadMap) -> None:
+    """They are kept when the value is written: a map that names them means the text inside."""
+    choices = "choices = { grid = '\"1\"', lines = \"'2'\", gyroid = '\"3', cubic = '\"\"' }"
+    key_map, problems = read_map(bound("infill.pattern", "a", choices))
+    assert problems == []
+    assert [*key_map.bindings[0].choices.values()] == [("1",), ("2",), ('"3',), ('""',)]
+    key_map, problems = read_map(bound(RAFT, "a", "on = '\"yes\"'\noff = ['\"no\"', '\"none\"']"))
+    assert problems == []
+    assert (key_map.bindings[0].on, key_map.bindings[0].off) == (("yes",), ("no", "none"))
+
+
+@pytest.mark.parametrize("raw", [b"format = 1\n[keymap\n", b"\xff", b"format = 2\n"])
+def test_what_is_no_map_at_all_is_one_problem(raw: bytes) -> None:
+    from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+    key_map, problems = loading.load_key_map(raw, "own.toml", load_vocabulary())
+    assert key_map is None
+    assert [problem.place.file for problem in problems] == ["own.toml"]

@@ -19,7 +19,7 @@ from profilesmith.profile.profile import Grid
 from profilesmith.review.reading_notes import departure_words
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import pieces
-from profilesmith.translation.spelling import new_grid, read_piece, write_piece
+from profilesmith.translation.spelling import _places_for, new_grid, read_piece, write_piece
 from profilesmith.translation.written_number import number_text
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -335,3 +335,21 @@ def test_a_text_that_a_switch_does_not_name_is_told(
     assert (reading.value, reading.error) == (state, "")
     assert told in "".join(map(departure_words, reading.departures))
     assert bool(told) is bool(reading.departures)
+
+
+@pytest.mark.parametrize(
+    ("step", "factor", "places"),
+    [
+        ("0", "25.4", 0),
+        ("1", "1", 0),
+        ("1", "1.01", 1),
+        ("1", "100", 2),
+        ("1", "101", 3),
+        ("1", "105", 3),
+        ("0.01", "25.4", 4),
+        ("1e-12", "1", 12),
+        ("1e-13", "1", 12),
+    ],
+)
+def test_a_unit_gets_the_decimals_that_its_step_needs(step: str, factor: str, places: int) -> None:
+    assert _places_for(Fraction(step), Fraction(factor)) == places

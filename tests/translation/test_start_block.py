@@ -171,3 +171,13 @@ def test_many_literals_are_found_in_one_pass(read_text: ReadText, bind: Bind) ->
     Counting.copied = 0
     assert len(list(find_literals(translation._replace(documents=documents)))) == 1000
     assert Counting.copied <= 20 * len(documents[0].text)
+
+
+def test_a_followed_temperature_is_written_in_thousandths(
+    derived: Callable[..., Any], bind: Bind, rule: Callable[..., str]
+) -> None:
+    """No heater is finer, and a machine command is no place for a long row of figures."""
+    lines = bind("nozzle.temperature", "heat", 'unit = "C"')
+    hot = rule("nozzle.temperature", 'set = "420 °F"')
+    made = derived("heat = 200.0000\nstart = M104 S200\n", lines, hot, follow_literals=True)
+    assert made.outputs[0].decode().endswith("start = M104 S215.556\n")

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from profilesmith.foundation.number import read_number
-from profilesmith.translation.written_number import spell, style_lost, style_of, ungrouped
+from profilesmith.translation.written_number import PLAIN, number_text, spell, style_lost, style_of, ungrouped
 from tests.laws.running import law
 
 
@@ -96,3 +96,56 @@ def test_written_reads_as_meant_and_comes_back(old: str, number: Fraction) -> No
 )
 def test_groups_of_three(text: str, mark: str, plain: str) -> None:
     assert ungrouped(text, mark) == plain
+
+
+@pytest.mark.parametrize(
+    ("number", "habit", "text"),
+    [
+        ("1/1000", 0, "0.001"),
+        ("1/1000", 5, "0.00100"),
+        ("1e-15", 0, "0.000000000000001"),  # finer than any habit, and still exact
+        ("1e-19", 0, "0.0000000000000000001"),
+        ("1e-20", 0, "0"),  # no text needs that
+        ("1/3", 0, "0.333333333333"),
+        ("2/3", 2, "0.666666666667"),
+        ("5", 40, "5.000000000000"),
+        ("40", 0, "40"),
+    ],
+)
+def test_as_many_decimals_as_it_takes(number: str, habit: int, text: str) -> None:
+    assert number_text(Fraction(number), habit, ".") == text
+    assert number_text(Fraction(number), habit, ",") == text.replace(".", ",")
+
+
+def test_the_style_of_a_text_without_a_number_is_plain() -> None:
+    for number, text in ((Fraction(5), "5"), (Fraction(1, 2), "0.5"), (Fraction(-3), "-3"), (Fraction(12000), "12000")):
+        assert spell(number, PLAIN, ".") == text
+    assert spell(Fraction(12000), PLAIN, ".", ",") == "12,000"
+    assert PLAIN.is_plain
+
+
+@pytest.mark.parametrize(
+    ("text", "plain"),
+    [("60", True), ("060", False), (".5", False), ("5.", False), ("+5", False), ("1e3", False), ("0", True)],
+)
+def test_what_another_number_may_be_unable_to_show(text: str, plain: bool) -> None:
+    assert style_of(text, ".").is_plain is plain
+
+
+def test_decimals_end_where_no_text_needs_more() -> None:
+    assert style_of("0." + "1" * 12, ".").decimals == 12
+    assert style_of("0." + "1" * 13, ".").decimals == 12
+    assert style_of("0." + "1" * 11, ".").decimals == 11
+
+
+@pytest.mark.parametrize(
+    ("number", "text"),
+    [
+        ("2000", "2e3"),
+        ("1/1024", "0.0009765625e0"),
+        ("1/1073741824", "0.000000000931"),  # 2 to the minus 30 has more decimals than a text is given
+    ],
+)
+def test_an_exponent_stays_where_the_number_can_be_shown_with_it(number: str, text: str) -> None:
+    style = style_of("1e3" if number == "2000" else "1e0", ".")
+    assert spell(Fraction(number), style, ".") == text

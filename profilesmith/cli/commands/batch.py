@@ -12,8 +12,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from profilesmith.cli import options as opt
-from profilesmith.cli.terminal import is_terminal, say_error
+from profilesmith.cli.terminal import is_terminal, say_error, say_piece
 from profilesmith.foundation.new_files import PLACED
+from profilesmith.foundation.problem import refuse_if
 
 if TYPE_CHECKING:
     from profilesmith.reports.batch import Write
@@ -94,7 +95,6 @@ def batch(
 
 
 def _shown(text: str) -> None:
-    from profilesmith.cli.terminal import say_piece
 
     say_piece(text)
 
@@ -105,7 +105,6 @@ def _reports(reports: list[tuple[str, str]], plan: BatchPlan, overwrite: bool) -
     if not reports:
         yield []
         return
-    from profilesmith.foundation.problem import refuse_if
     from profilesmith.workflows.batch.plan import meets
     from profilesmith.workflows.batch.stream import write_stream
     from profilesmith.write_files import outputs_free

@@ -9,6 +9,8 @@ import typer
 from profilesmith.cli import options as opt
 from profilesmith.cli.start_block import StartBlock
 from profilesmith.cli.terminal import say, say_error
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, Refused
 
 app = typer.Typer(
     no_args_is_help=True,
@@ -181,8 +183,6 @@ def tell(
     Example:
       profilesmith coupon tell walls.toml
     """
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused
     from profilesmith.ledger.json_text import json_text
     from profilesmith.reports.coupon.results import tell_json, tell_lines
     from profilesmith.workflows.coupon.tell import tell_of, write_rule

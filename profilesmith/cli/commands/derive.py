@@ -12,10 +12,10 @@ from profilesmith.cli.by_hand import Sets, Whys, need_recipe, with_by_hand
 from profilesmith.cli.start_block import FOLLOW, FollowLiterals, StartBlock, start_block_way, wants_to_follow
 from profilesmith.cli.terminal import fail, look, say, say_error
 from profilesmith.cli.tools import Tools, asked_tool, with_tool
+from profilesmith.foundation.problem import Refused, refuse_if
 
 if TYPE_CHECKING:
     from profilesmith.engine.derive import Derivation
-    from profilesmith.foundation.problem import Refused
     from profilesmith.review.review import Review
     from profilesmith.workflows.derive import Reports
     from profilesmith.workflows.request import Request
@@ -66,7 +66,6 @@ def derive(
     """
     from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.cli.progress import busy
-    from profilesmith.foundation.problem import Refused
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import derive as run
     from profilesmith.workflows.derive import write, write_reports
@@ -122,7 +121,6 @@ def _at_stake(
     """Which hand edits will be lost, as was asked. Raises Refused where a place is taken, before a long review is
     shown.
     """
-    from profilesmith.foundation.problem import refuse_if
     from profilesmith.workflows.derive import outputs_taken, texts_to_write
     from profilesmith.workflows.edits_at_stake import discarded_edits
 

@@ -8,6 +8,8 @@ import typer
 
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import say, say_error
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import Problem, refuse_if
 
 
 def mend(
@@ -88,8 +90,6 @@ def mend(
 
 def _check(derived: str, form: str, is_said: bool, undo: bool, out: str) -> None:
     """Raises Refused for a call that cannot be meant."""
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, refuse_if
 
     problems = []
     if not derived:

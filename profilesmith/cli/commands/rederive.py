@@ -10,6 +10,8 @@ import typer
 
 from profilesmith.cli import options as opt
 from profilesmith.cli.terminal import is_terminal, look, say, say_error
+from profilesmith.foundation.place import Place
+from profilesmith.foundation.problem import CONFLICT, Problem, Refused, refuse_if
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -138,7 +140,6 @@ def _say_unnamed(named: object) -> None:
 
 def _free(made: Derivation, out: str, overwrite: bool, reports: Reports, discard: bool) -> list[str]:
     """What is lost in the outputs' places. Raises Refused where they are taken, before a long review is shown."""
-    from profilesmith.foundation.problem import refuse_if
     from profilesmith.workflows.derive import outputs_taken, texts_to_write
     from profilesmith.workflows.edits_at_stake import discarded_edits
 
@@ -159,9 +160,6 @@ def _chooser(prefer: str) -> Choose:
     """What decides a conflict: the option, or the person at the terminal."""
     import sys
 
-    from profilesmith.foundation.place import Place
-    from profilesmith.foundation.problem import Problem, Refused
-
     if prefer not in PREFER:
         raise Refused([Problem("prefer", f"{prefer!r} is no side.", Place("--prefer"), "Write base, derived or ask.")])
     if prefer != "ask":
@@ -172,7 +170,6 @@ def _chooser(prefer: str) -> Choose:
 def _ask(decision: Decision) -> str:
     """What the person answers. Raises Refused at ``stop``."""
     from profilesmith.cli.ask import none_of_these
-    from profilesmith.foundation.problem import CONFLICT, Problem, Refused
     from profilesmith.review.decisions import decision_sentence
     from profilesmith.review.wording import visible
 

@@ -6,6 +6,7 @@ import json
 from collections.abc import Callable, Mapping
 
 from profilesmith.foundation.package_data import package_text
+from profilesmith.ledger.file import ledger_schema
 from profilesmith.library.schemas import coupon_schemas, fact_schemas, map_schema, recipe_schema, troubles_schema
 from profilesmith.library.schemas.shapes import Schema
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -40,8 +41,6 @@ def load_schema(name: str) -> Schema:
 def _template(name: str) -> Schema:
     """A template of ours; a ledger's is stated by its types."""
     if name == "ledger":
-        from profilesmith.ledger.file import ledger_schema
-
         return ledger_schema()
     schema: Schema = json.loads(package_text(f"knowledge/{name}.schema.json"))
     return schema

@@ -8,6 +8,7 @@ from typing import Any
 
 from profilesmith.ledger.json_text import json_text
 from profilesmith.reports.forward.words import SHOWN, Section, Together, together
+from profilesmith.review.render.html.frame import fill
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import show_values
 from profilesmith.revision.outcomes import Alarm
@@ -62,7 +63,6 @@ def markdown(results: Sequence[Forward], ending: str) -> str:
 
 def page(results: Sequence[Forward], ending: str) -> str:
     """A self-contained page: the summary, and every file folded."""
-    from profilesmith.review.render.html.frame import fill
 
     whole: Together = together(results, ending)
     return fill("forward.html", ("base.css", "page.css"), "", title=TITLE, together=whole)

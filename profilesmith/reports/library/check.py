@@ -10,6 +10,7 @@ from profilesmith.lint.render import render_plain
 from profilesmith.reports.library.effects import effect_data, effect_lines
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import visible
+from profilesmith.revision.words import changes_lines
 from profilesmith.workflows.library.checked import LibraryChecked
 from profilesmith.workflows.library.effect_findings import WORST
 
@@ -29,7 +30,7 @@ def render_report(report: LibraryChecked, form: str) -> str:
 
 
 def _terminal(report: LibraryChecked) -> list[str]:
-    lines = [visible(line) for block in report.changed.rules for line in (*block, "")]
+    lines = [visible(line) for block in _rule_blocks(report) for line in (*block, "")]
     if report.changed.since:
         lines += [
             visible(_effects_head(report)),
@@ -52,6 +53,11 @@ def _terminal(report: LibraryChecked) -> list[str]:
             f"{_many(report.remembered, 'derivation')} of an earlier check: nothing that they depend on changed."
         )
     return lines
+
+
+def _rule_blocks(report: LibraryChecked) -> list[list[str]]:
+    """For each recipe that changed the lines that say how."""
+    return [lines for changes in report.changed.rules if (lines := changes_lines(changes))]
 
 
 def _effects_head(report: LibraryChecked) -> str:
@@ -105,7 +111,7 @@ def _markdown(report: LibraryChecked) -> list[str]:
             *effect_lines(report.changed.blocks, markdown=True),
             "",
         ]
-    for block in report.changed.rules:
+    for block in _rule_blocks(report):
         lines += _folded([line for line in block if line])
     return lines
 
@@ -172,7 +178,7 @@ def _json(report: LibraryChecked) -> dict[str, object]:
             }
             for item in report.findings
         ],
-        "changes": [line for block in report.changed.rules for line in block if line],
+        "changes": [line for block in _rule_blocks(report) for line in block if line],
         "since": report.changed.since,
         "effects": [effect_data(effect) for effect in report.changed.effects or ()],
     }

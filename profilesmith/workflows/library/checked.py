@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.lint.finding import LintFinding
+from profilesmith.revision.recipe_changes import RecipeChanges
 from profilesmith.workflows.library.effect_blocks import CauseBlock
 from profilesmith.workflows.library.effects import Effect
 
@@ -11,12 +12,12 @@ from profilesmith.workflows.library.effects import Effect
 class Changed(NamedTuple):
     """What differs from a revision. since: what people call it; "" where none was named.
 
-    rules: what changed in recipes, as lines for each of them. effects: the derivations that come out otherwise, None
+    rules: what changed in each recipe. effects: the derivations that come out otherwise, None
     where there is nothing to hold them against; blocks: the same by cause. gone: findings on what was taken away.
     """
 
     since: str = ""
-    rules: tuple[tuple[str, ...], ...] = ()
+    rules: tuple[RecipeChanges, ...] = ()
     effects: tuple[Effect, ...] | None = ()
     blocks: tuple[CauseBlock, ...] = ()
     gone: tuple[LintFinding, ...] = ()

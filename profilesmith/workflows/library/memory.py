@@ -14,6 +14,7 @@ import hmac
 import json
 import os
 import secrets
+import sys
 import tempfile
 from collections.abc import Iterable
 from contextlib import suppress
@@ -22,6 +23,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.library.find import shipped
 from profilesmith.library.lay_out import CACHE_IGNORED
 
 FOLDER: Final = ".profilesmith-cache"
@@ -133,10 +135,8 @@ def program_fingerprint() -> str:
     """A hash of the program itself, its knowledge and its recipes: of the bytes, so that no version has to be
     raised for it.
     """
-    import sys
 
     import profilesmith
-    from profilesmith.library.find import shipped
 
     total = hashlib.sha256(sys.version.encode())
     for place in (Path(profilesmith.__file__).parent, shipped()):

@@ -11,8 +11,7 @@ from pathlib import Path
 from profilesmith.lint.head_commit import committed
 from profilesmith.lint.names import LibraryNames, files_of
 from profilesmith.recipe.load_recipe import load_recipe
-from profilesmith.revision.recipe_changes import recipe_changes
-from profilesmith.revision.words import changes_lines
+from profilesmith.revision.recipe_changes import RecipeChanges, recipe_changes
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.library.checked import Changed
 from profilesmith.workflows.library.earlier import earlier_folder
@@ -25,14 +24,8 @@ from profilesmith.workflows.parallel import Tell, in_order
 CHUNK = 4  # recipes that a process is given at once
 
 
-def changed_since(names: LibraryNames) -> tuple[tuple[str, ...], ...]:
-    """For each recipe that differs from what the revision holds, what changed, as lines. One that does not read is the
-    lint's.
-    """
-    return tuple(block for block in _blocks(names) if block)
-
-
-def _blocks(names: LibraryNames) -> Iterator[tuple[str, ...]]:
+def changed_since(names: LibraryNames) -> Iterator[RecipeChanges]:
+    """For each recipe that differs from what the revision holds, what changed. One that does not read is the lint's."""
     for path in files_of(names.folder, "recipe"):
         raw = path.read_bytes()
         before = committed(names.folder, names.head, path, raw)
@@ -41,12 +34,12 @@ def _blocks(names: LibraryNames) -> Iterator[tuple[str, ...]]:
             for text in (before, raw)
         )
         if old is not None and new is not None:
-            yield tuple(changes_lines(recipe_changes(old, new)))
+            yield recipe_changes(old, new)
 
 
 def changes_since(names: LibraryNames, processes: int, tell: Tell) -> Changed:
     """What differs from the revision, what that does, and what it takes away."""
-    rules = changed_since(names)
+    rules = tuple(changed_since(names))
     with earlier_folder(names) as before:
         if before is None:
             return Changed(names.head.since, rules, None)

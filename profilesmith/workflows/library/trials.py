@@ -16,6 +16,7 @@ from profilesmith.engine.derive import new_texts
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
+from profilesmith.foundation.read_file import read_toml
 from profilesmith.ledger import Ledger
 from profilesmith.library.find import names, shipped
 from profilesmith.library.library import Library, inside, load_library
@@ -227,7 +228,6 @@ def _together(
 
 def _claim_line(path: Path) -> int | None:
     """The line on which a recipe says what it goes with."""
-    from profilesmith.foundation.read_file import read_toml
 
     top, _ = read_toml(path, str(path), "recipe")
     return None if top is None else top.file.place(("recipe", "goes_with")).line

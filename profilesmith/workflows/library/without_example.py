@@ -10,6 +10,7 @@ from pathlib import Path
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
+from profilesmith.foundation.toml_values import without_tables
 from profilesmith.library.lay_out import EXAMPLE
 from profilesmith.library.library import DESCRIPTION, Library, parse_library
 from profilesmith.workflows.library.folder import open_library
@@ -66,7 +67,6 @@ def _without_profiles(text: str, gone: list[str]) -> tuple[str, list[str]]:
     """The description without the reference profiles of the example's text, and their names. All else stays as it
     is.
     """
-    from profilesmith.foundation.toml_values import without_tables
 
     def of_example(table: Mapping[str, object]) -> bool:
         written = table.get("text")

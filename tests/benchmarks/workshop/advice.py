@@ -4,11 +4,11 @@ hidden.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
 
 from profilesmith.mend.advise import Advice, advise
-from profilesmith.mend.belief import Print, after_look
+from profilesmith.mend.belief import Guess, Print, live_levers, shares_of_yes
 from profilesmith.mend.changes import Room, total
 from profilesmith.mend.load_troubles import shipped_troubles
 from profilesmith.mend.noisy_or import World
@@ -58,6 +58,14 @@ def _inside(brief: Brief, name: str, value: float) -> float:
     low, high = brief.bounds[name]
     held = min(max(value, low), high)
     return held if abs(held - value) < ROUNDING else value
+
+
+def after_look(world: World, supposed: Sequence[Guess], state: PrintState, name: str, seen: bool) -> list[Guess]:
+    """The guesses once a look was taken."""
+    shares = shares_of_yes(world, live_levers(world, supposed, state), name)
+    weights = [guess.chance * (share if seen else 1 - share) for guess, share in zip(supposed, shares, strict=True)]
+    total = sum(weights)
+    return [guess._replace(chance=weight / total) for guess, weight in zip(supposed, weights, strict=True)]
 
 
 def advised(brief: Brief) -> Advisor:
