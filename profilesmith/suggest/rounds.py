@@ -98,7 +98,8 @@ def weigh(scores: list[dict[str, Scored]]) -> list[dict[str, float]]:
     kept: dict[str, float] = {}
     weights: list[dict[str, float]] = []
     for _ in range(SCALINGS):
-        weights, column = [], {}
+        weights = []
+        column: dict[str, float] = {}
         for options in grown:
             row = {name: value * kept.get(name, 1.0) for name, value in options.items()}
             total = 1.0 + sum(row.values())
