@@ -194,3 +194,14 @@ def test_an_added_switch_is_written_in_the_words_of_the_text(
     lines = bind("support.on", "a") + bind("raft.on", "b", "add = true")
     made = derived(base, lines, rule("raft.on", 'set = "off"'))
     assert made.outputs[0].decode() == f"{base}b = {text}\n"
+
+
+def test_an_added_key_s_line_counts_what_changed_above_it(derived: Derived, bind: Text, rule: Text) -> None:
+    """A ledger that points at the line below sends whoever looks for it to another setting."""
+    lines = bind(WALL, "a", 'section = "x"') + bind("wall.count", "c", 'section = "x"\nadd = true') + bind(CORE, "b")
+    asks = rule(WALL, 'cap = "4 mm/s"') + rule("wall.count", 'set = "3"')
+    made = derived("[x]\na = 10000000\n[y]\nb = 1\n".replace("10000000", "500"), lines, asks)
+    text = made.outputs[0].decode()
+    (row,) = [row for row in made.ledger.rows if row.setting == "wall.count"]
+    assert text.splitlines()[row.line - 1] == "c = 3"
+    assert (row.line, row.file, row.key, row.section, row.old_text, row.new_text) == (3, "base.cfg", "c", "x", "", "3")

@@ -39,6 +39,14 @@ REFUSED: dict[str, tuple[str, ...]] = {
         bound(SPEED, "a", 'split = "/"\nfield = 1') + bound("inner_wall.speed", "a", 'split = "/"\nfield = 1'),
         bound(SPEED, "a", 'split = "/"\nfield = 1') + bound("inner_wall.speed", "a", 'split = ":"\nfield = 2'),
         bound(SPEED, "a") + bound("inner_wall.speed", "a", 'split = "/"\nfield = 2'),
+        # two switches: each needs its own text for on, and all one for off
+        bound(RAFT, "a", 'on = "1"\noff = "0"') + bound("brim.on", "a", 'on = ["2", "1"]\noff = "0"'),
+        bound(RAFT, "a", 'on = "1"\noff = "0"') + bound("brim.on", "a", 'on = "2"'),
+        bound(RAFT, "a", 'on = "1"\noff = "0"') + bound("brim.on", "a", 'on = "2"\noff = "3"'),
+        bound(RAFT, "a", 'on = "1"\noff = "0"\nadd = true') + bound("brim.on", "a", 'on = "2"\noff = "0"'),
+        bound(RAFT, "a", 'on = "1"\noff = "0"\ntools = true') + bound("brim.on", "a", 'on = "2"\noff = "0"'),
+        bound(RAFT, "a", 'on = "1"\noff = "0"\nsplit = "/"\nfield = 1')
+        + bound("brim.on", "a", 'on = "2"\noff = "0"\nsplit = ":"\nfield = 1'),
     ),
     "on-is-off": (
         bound(RAFT, "a", 'on = "1"\noff = ["0", "1"]'),
@@ -140,7 +148,12 @@ REFUSED: dict[str, tuple[str, ...]] = {
         "[other]\nx = 1\n" + bound(SPEED, "a"),
     ),
 }
-ALSO = {"on-is-off-1": ["on-is-off"], "too-many-0": ["setting-twice"] * 2000, "no-use-3": ["relative-kind"]}
+ALSO = {
+    "on-is-off-1": ["on-is-off"],
+    "too-many-0": ["setting-twice"] * 2000,
+    "no-use-3": ["relative-kind"],
+    "key-twice-5": ["half-switch"],
+}
 """What follows from a mistake without a second one."""
 EXAMPLES = [
     pytest.param(code, text, id=f"{code}-{number}")
