@@ -12,7 +12,8 @@ from profilesmith.foundation.problem import CONFLICT, Problem, Refused
 from profilesmith.ledger import Decision, Ledger
 from profilesmith.merge.decision import KEPT, LEFT_OUT, Choose
 from profilesmith.merge.held import Holding, holdings, same
-from profilesmith.merge.raw_lines import BESIDE, CARRIED, MAPPED, MOVED, RAW, SPELLED, RawMerge, merge_raw
+from profilesmith.merge.raw_kinds import BESIDE, CARRIED, MAPPED, MOVED, RAW, SPELLED
+from profilesmith.merge.raw_lines import RawMerge, merge_raw
 from profilesmith.merge.replay import followed
 from profilesmith.merge.settings import SettingMerge
 from profilesmith.merge.sides import Sides

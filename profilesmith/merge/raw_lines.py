@@ -4,12 +4,11 @@ Comes in: a text as derived then, as edited since, as derived from the new base.
 decision for every edit of a hand. Of a key that the map knows only what is around its value is looked at here.
 """
 
-from collections.abc import Callable
-
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger import Decision
 from profilesmith.ledger.history import Chosen, Outcome, line_named
 from profilesmith.merge.decision import AGREED, CONFLICT, DERIVED, KEPT, LEFT_OUT, Choose, settle
+from profilesmith.merge.raw_kinds import CARRIED, MAPPED, MOVED, RAW, WHY, KindOf
 from profilesmith.merge.text_form import form_changes
 from profilesmith.merge.text_lines import Alignment, TextLine, align, text_lines
 from profilesmith.merge.three_way import meet
@@ -17,18 +16,6 @@ from profilesmith.text.document import Document, Edit
 from profilesmith.text.edit_document import insertion
 
 LONGEST = 80
-MAPPED, CARRIED, RAW = "mapped", "carried", "raw"
-SPELLED, BESIDE, MOVED = "spelled", "beside", "moved"
-WHY = {
-    SPELLED: "spelled-its-own-way",
-    BESIDE: "beside-its-values",
-    MOVED: "another-value-now",
-}
-KindOf = Callable[[str, str], str]
-"""(section, key) -> ``mapped`` (its value is merged as settings), ``carried`` (the hand's line is to be taken, it was
-decided so), ``raw`` (its text is merged here). Of a mapped key whose values are settled, and are those of the hand, the
-text is merged here too: ``spelled`` (it says the same) or ``beside`` (more than its values changed); ``moved``: its
-values are others now, so that the hand's text cannot stand."""
 
 
 class RawMerge(NamedTuple):

@@ -3,7 +3,7 @@
 Comes in: documents. Goes out: a ProposedReading with every score that the judging of certainty needs.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -73,19 +73,9 @@ def propose(
     held, lists = find_slots(documents, writing, lexicon)
     slots = [slot for slot in held if not left_alone(*slot.place[:2])]
     remarks = _head_remarks(documents, writing, lexicon)
-    stated = stated_units(remarks, lexicon)
-    if any(slot.share and slot.unit is not None and slot.unit.name == "%" for slot in slots):
-        # Shares are written as such: what has no sign is none, whatever a remark says of shares.
-        stated = {name: bonus for name, bonus in stated.items() if not name.startswith("share:")}
-    if shares_implied(slots):
-        stated["share:speed"] = 1.0
+    stated = _stated(remarks, slots, lexicon)
     slots = likeliest(slots, schemas)
-    candidates = [[Candidate(*fit) for fit in find_fits(slot, schemas, lexicon, stated)] for slot in slots]
-    candidates = (
-        [with_facts(slot, options, facts) for slot, options in zip(slots, candidates, strict=True)]
-        if facts
-        else candidates
-    )
+    candidates = [_candidates(slot, schemas, lexicon, facts, stated) for slot in slots]
     scores, others, weights, learnt, habits = learn_and_score(slots, candidates, schemas, stated)
     chosen, base, ways = _choose(slots, scores, others, remarks, lexicon)
     if base is None:
@@ -108,6 +98,24 @@ def propose(
         regrets(_rows(scores, base, 0.0)),
         regrets(_rows(scores, base)),
     )
+
+
+def _stated(remarks: list[str], slots: Sequence[Slot], lexicon: Lexicon) -> dict[str, float]:
+    """What remarks and values say of units, for the whole text."""
+    stated = stated_units(remarks, lexicon)
+    if any(slot.share and slot.unit is not None and slot.unit.name == "%" for slot in slots):
+        # Shares are written as such: what has no sign is none, whatever a remark says of shares.
+        stated = {name: bonus for name, bonus in stated.items() if not name.startswith("share:")}
+    if shares_implied(slots):
+        stated["share:speed"] = 1.0
+    return stated
+
+
+def _candidates(
+    slot: Slot, schemas: Schemas, lexicon: Lexicon, facts: Facts, stated: Mapping[str, float]
+) -> list[Candidate]:
+    candidates = [Candidate(*fit) for fit in find_fits(slot, schemas, lexicon, stated)]
+    return with_facts(slot, candidates, facts) if facts else candidates
 
 
 def _head_remarks(documents: tuple[Document, ...], writing: Writing, lexicon: Lexicon) -> list[str]:

@@ -15,7 +15,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from profilesmith.merge.decision import AGREED, CONFLICT, KEPT, LEFT_OUT
-from profilesmith.merge.raw_lines import RAW, RawMerge, merge_raw
+from profilesmith.merge.raw_kinds import RAW
+from profilesmith.merge.raw_lines import RawMerge, merge_raw
 from profilesmith.text.edit_document import edit_text
 from profilesmith.text.read_document import read_document
 

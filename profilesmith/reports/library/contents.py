@@ -6,6 +6,7 @@ from pathlib import Path
 
 from profilesmith.evidence.tally import short
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.words import plural
 from profilesmith.library.library import ReferenceProfile
 from profilesmith.review.render.command import command
 from profilesmith.review.wording import visible
@@ -39,27 +40,23 @@ def _recipe(item: HeldRecipe, unread: str) -> Row:
     if item.recipe is None:
         return item.name, unread
     evidence = "evidence cannot be read" if item.tally is None else short(item.tally)
-    return item.name, item.recipe.version, _many(len(item.recipe.examples), "example"), evidence, item.recipe.title
+    return item.name, item.recipe.version, plural(len(item.recipe.examples), "example"), evidence, item.recipe.title
 
 
 def _key_map(name: str, key_map: KeyMap | None, unread: str) -> Row:
-    return (name, _many(len(key_map.bindings), "setting"), key_map.about) if key_map else (name, unread)
+    return (name, plural(len(key_map.bindings), "setting"), key_map.about) if key_map else (name, unread)
 
 
 def _facts(name: str, facts: Facts | None, unread: str) -> Row:
     if facts is None:
         return name, unread
     subjects = dict.fromkeys(fact.partition(".")[0] for fact in facts)
-    return name, _many(len(facts), "fact"), f"on {' and '.join(subjects) or 'nothing'}"
+    return name, plural(len(facts), "fact"), f"on {' and '.join(subjects) or 'nothing'}"
 
 
 def _profile(profile: ReferenceProfile) -> Row:
     facts = f", facts {', '.join(profile.facts)}" if profile.facts else ""
     return profile.name, ", ".join(profile.texts), f"map {profile.key_map}{facts}"
-
-
-def _many(count: int, word: str) -> str:
-    return f"{count} {word}{'' if count == 1 else 's'}"
 
 
 def _aligned(rows: list[Row]) -> list[str]:
