@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from profilesmith.merge.raw_lines import BESIDE, CARRIED, MAPPED, MOVED, RAW, SPELLED, RawMerge, merge_raw
+from profilesmith.merge.raw_kinds import BESIDE, CARRIED, MAPPED, MOVED, RAW, SPELLED
+from profilesmith.merge.raw_lines import RawMerge, merge_raw
 from profilesmith.text.edit_document import edit_text
 from profilesmith.text.read_document import read_document
 

@@ -365,3 +365,10 @@ def test_a_duty_byte_is_whole(text: str, step: Fraction, whole: bool, vocabulary
     half = read_piece("51.5", binding("fan.power", vocabulary, "0-255"), setting, ".", ())
     assert not half.grid.whole
     assert half.grid.step < step
+
+
+def test_a_unit_behind_a_number_is_none_of_its_decimals(vocabulary: Vocabulary) -> None:
+    setting = vocabulary.settings["outer_wall.speed"]
+    for text in ("60.2525", "60.2525 mm/s", "60.2525mm/s"):
+        read = read_piece(text, binding("outer_wall.speed", vocabulary), setting, ".", ())
+        assert read.grid.step == Fraction(1, 10**4)
