@@ -1,8 +1,8 @@
 """Case: the two profiles and the facts that the checks judge, seen as one tool's plain numbers."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
-from typing import Self
+from typing import Any, Self, TypeVar
 
 from profilesmith.checks.beads import LaidBeads
 from profilesmith.checks.measured import UNKNOWN, Measured
@@ -14,11 +14,30 @@ from profilesmith.profile.profile import Entry, Profile
 MOST_TOOLS = 16  # no machine has more; a longer list is a mistake, and must not become work
 
 
+Answer = TypeVar("Answer")
+
+
+class CaseAnswers:
+    """What several checks ask of one case, worked out once. Whoever judges the case makes one for it."""
+
+    def __init__(self) -> None:
+        self._answers: dict[Callable[..., Any], tuple[object, Any]] = {}
+
+    def of(self, case: "Case", work: "Callable[[Case], Answer]") -> Answer:
+        """What ``work`` makes of a case."""
+        asked, answer = self._answers.get(work, (None, None))
+        if asked is not case:  # also where the case was made of another one, which has the same
+            answer = work(case)
+            self._answers[work] = case, answer
+        return answer  # type: ignore[no-any-return]
+
+
 class Case(NamedTuple):
     """derived: None when the base is judged alone. facts: sound ones only (``sound_facts``). laid: the beads that were
     worked out so far; cases of the same profiles may share it.
 
     measured: of the print or its motion file; where something stands there, it goes before every bracket.
+    known: what was worked out of it; None: nothing is kept.
     """
 
     base: Profile
@@ -26,6 +45,11 @@ class Case(NamedTuple):
     facts: Facts
     laid: LaidBeads
     measured: Measured = UNKNOWN
+    known: CaseAnswers | None = None
+
+    def once(self, work: "Callable[[Case], Answer]") -> Answer:
+        """What some work makes of the case."""
+        return work(self) if self.known is None else self.known.of(self, work)
 
     @property
     def now(self) -> Profile:

@@ -13,11 +13,11 @@ def amount(name: str, value: float | None, unit: str = "") -> tuple[Amount, ...]
 
 def between(name: str, ends: Bracket | None, unit: str = "", scale: float = 1.0) -> tuple[Amount, ...]:
     """A bracket by its name, times a scale (100 makes per cent of a share); () where it is not known."""
-    return () if ends is None else (Amount(name, ends.low * scale, ends.high * scale, unit),)
+    return () if ends is None else (Amount(name, ends.low * scale + 0.0, ends.high * scale + 0.0, unit),)
 
 
 def _told(value: float) -> float:
-    return float(f"{value:.{DIGITS}g}")
+    return float(f"{value:.{DIGITS}g}") + 0.0  # a nothing without a sign: equal numbers are written alike
 
 
 def worse(one: Verdict, other: Verdict) -> Verdict:

@@ -29,7 +29,7 @@ from profilesmith.checks import (
     wanted,
 )
 from profilesmith.checks.beads import LaidBeads
-from profilesmith.checks.case import Case
+from profilesmith.checks.case import Case, CaseAnswers
 from profilesmith.checks.cautions import cautions_of
 from profilesmith.checks.facts_agree import sound_facts
 from profilesmith.checks.figures import figures_of
@@ -95,7 +95,7 @@ def findings_of(base: Profile, derived: Profile, facts: Facts, laid: LaidBeads) 
 
 def _cases(case: Case) -> dict[int, Case]:
     """The case as each tool sees it that carries the spool."""
-    tools = case._replace(facts=_of_one_tool(case.base, case.facts)).tools()
+    tools = case._replace(facts=_of_one_tool(case.base, case.facts), known=CaseAnswers()).tools()
     return _carrying(dict(tools), case.facts)
 
 

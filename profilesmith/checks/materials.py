@@ -91,6 +91,10 @@ def material(name: str, hardness: Hardness | None = None) -> Material | None:
 
 def of_spool(case: Case) -> Material | None:
     """The material of the case's spool; None when it is not told or not known."""
+    return case.once(_of_spool)
+
+
+def _of_spool(case: Case) -> Material | None:
     return material(case.word("spool.material"), case.hardness())
 
 

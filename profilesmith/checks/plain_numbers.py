@@ -11,7 +11,7 @@ def number(profile: Profile, setting: str) -> float | None:
     if entry is None:
         return None
     value = entry.values[0]
-    return value.numerator / value.denominator if isinstance(value, Fraction) else None
+    return value.numerator / value.denominator if type(value) is Fraction else None
 
 
 def size(profile: Profile, setting: str) -> float | None:
@@ -23,7 +23,7 @@ def size(profile: Profile, setting: str) -> float | None:
 def count(profile: Profile, setting: str) -> int | None:
     """A whole number, zero or above, or None."""
     value = profile.number(setting)
-    return value.numerator if value is not None and value.denominator == 1 and value >= 0 else None
+    return value.numerator if value is not None and value.denominator == 1 and value.numerator >= 0 else None
 
 
 def switch(profile: Profile, setting: str) -> bool | None:

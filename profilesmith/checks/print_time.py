@@ -71,6 +71,10 @@ def check(case: Case) -> tuple[Finding, ...]:
 
 def paces(case: Case) -> list[FeaturePace]:
     """The features that both profiles lay."""
+    return case.once(_paces)
+
+
+def _paces(case: Case) -> list[FeaturePace]:
     if case.derived is None:
         return []
     new = {bead.feature: bead for bead in case.laid.of(case.derived)}
@@ -85,8 +89,12 @@ def time_bracket(case: Case) -> Bracket | None:
     """Bounds for every mixture of features, travels and waits, thinner layers counted in.
 
     Where both were measured, theirs. They hold whether or not the slicing software keeps to the text's own flow
-    limit. None where nothing can be compared, or where only one side's accelerations are known.
+    flow limit. None where nothing can be compared, or where only one side's accelerations are known.
     """
+    return case.once(_time_bracket)
+
+
+def _time_bracket(case: Case) -> Bracket | None:
     before, after = case.measured.before.hours, case.measured.after.hours
     if case.measured.time_ratio is not None:
         return case.measured.time_ratio

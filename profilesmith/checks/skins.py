@@ -13,6 +13,7 @@ from profilesmith.profile.profile import Profile
 THIN = Fraction("0.6")
 # A skin that lost this share of its thickness is no longer the one that worked (own threshold).
 LOST = Fraction(1, 10)
+LEFT = 1 - LOST
 SOURCE = "thickness = layers times layer height, counted exactly; at least 0.6 mm: common practice, no source"
 SIDES = ("top", "bottom")
 
@@ -41,7 +42,7 @@ def _judge(case: Case, side: str) -> Finding | None:
     if now is None:
         return None
     before = thickness(case.base, side) if case.derived is not None else None
-    lost = bool(before and now < before * (1 - LOST))
+    lost = bool(before and now < before * LEFT)
     thin = now < THIN
     verdict: Verdict = "caution" if lost and thin else "note" if lost or thin else "passed"
     state = "none" if now == 0 else "thin" if thin else "closed"

@@ -61,6 +61,8 @@ def unusual(profile: Profile) -> Iterator[FarOff]:
     settings = load_vocabulary().settings
     for name, entry in profile.entries.items():
         setting = settings[name]
+        if all(map(setting.is_usual, entry.values)):
+            continue
         far = (value for value in entry.values if not setting.is_usual(value) and not setting.implausible(value))
         value = next(far, None)
         if isinstance(value, Fraction):

@@ -44,10 +44,10 @@ def with_texts(uses: Sequence[RecipeUse], recipes: Sequence[Recipe]) -> tuple[Re
     told.
     """
     return tuple(
-        use._replace(sha256=sha256_hex(recipe.raw), text=_packed(recipe.raw)) if recipe.raw else use
+        use._replace(sha256=_hashed(recipe.raw), text=_packed(recipe.raw)) if recipe.raw else use
         for use, recipe in zip(uses, recipes, strict=True)
     )
 
 
-_packed = lru_cache(maxsize=32)(pack)
+_packed, _hashed = lru_cache(maxsize=32)(pack), lru_cache(maxsize=32)(sha256_hex)
 """The derivations of one run mostly share a recipe."""

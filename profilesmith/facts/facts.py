@@ -6,7 +6,7 @@ from functools import cache
 
 from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.number import read_number
+from profilesmith.foundation.number import less, read_number
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import CANONICAL, read_quantity, show_quantity
 from profilesmith.vocabulary.load_vocabulary import knowledge
@@ -168,7 +168,7 @@ def is_out_of_range(kind: FactKind, value: FactValue) -> bool:
         isinstance(end, Fraction)
         and kind.low is not None
         and kind.high is not None
-        and not kind.low <= end <= kind.high
+        and (less(end, kind.low) or less(kind.high, end))
         for end in ends
     )
 

@@ -16,6 +16,7 @@ from profilesmith.vocabulary.setting import Setting, Value
 # A radian's factor has 50 digits, a share of a share more; far beyond that no derivation of ours comes.
 LONGEST_FRACTION = 2_000
 MOST_FIGURES = 10**30
+LONGEST_DECIMAL = 400  # places that a double can have behind the mark, and more
 _FRACTION = late(r"-?[0-9]+(?:/[1-9][0-9]*)?")
 
 
@@ -33,6 +34,8 @@ class _Near(float):
 
 def _about(value: Fraction) -> float:
     about = float(value)
+    if pow(10, LONGEST_DECIMAL, value.denominator):  # no decimal at all
+        return _Near(about)
     return about if Fraction(repr(about)) == value else _Near(about)
 
 
@@ -44,7 +47,8 @@ def number_text(value: Fraction) -> str:
 
 @lru_cache(maxsize=4096)  # profiles of one workshop hold mostly the same numbers
 def _broken_text(value: Fraction) -> str:
-    return encode(number_json(value))
+    item = number_json(value)
+    return encode(item) if not isinstance(item, dict) else f'{{"exact": "{item["exact"]}", "about": {item["about"]!r}}}'
 
 
 def number_of(item: Any) -> Fraction:

@@ -35,7 +35,7 @@ class FactSaid(NamedTuple):
     """A fact as a ledger keeps it."""
 
     said: Annotated[str, "The text that said it."]
-    value: Annotated[FactValue, FACT_VALUE, "The value, exact, in the canonical unit."]
+    value: Annotated[FactValue, FACT_VALUE, "The value, exact, in the canonical unit.", MET_AGAIN]
 
 
 class PatchOperation(NamedTuple):
@@ -110,7 +110,9 @@ class LedgerFile(NamedTuple):
     ]
     literals: Annotated[tuple[StartCommand, ...], "Machine commands inside values that contradict the derived profile."]
     unmapped: Annotated[tuple[Line, ...], "The lines whose key the map does not know."]
-    findings: Annotated[tuple[Finding, ...], "What the checks found, in the order in which they were made."]
+    findings: Annotated[
+        tuple[Annotated[Finding, MET_AGAIN], ...], "What the checks found, in the order in which they were made."
+    ]
     cautions: Annotated[tuple[Caution, ...], "What may hurt someone and applies here."]
     figures: Annotated[Figures, "Flow, stiffness, time and windows as plain series, for any rendering to draw."]
     outputs: Annotated[tuple[FileHash, ...], "The derived files, one for each base file.", SOME, LEFT_OUT] = ()

@@ -150,7 +150,7 @@ def _text_of(members: list[_Member], texts: Texts) -> Text:
     first = next((at for at, member in enumerate(members) if member.is_left_out or member.is_here_only), len(members))
     heads = [f"{quoted(member.name)}: " for member in members]
     always = [texts.of(member.form) for member in members[:first]]
-    opening = ", ".join(f"{head}%s" for head in heads[:first])
+    opening = "{" + ", ".join(f"{head}%s" for head in heads[:first])
     further = [
         (at, heads[at], texts.of(member.form), member.default if member.is_left_out else _NONE)
         for at, member in enumerate(members)
@@ -158,14 +158,15 @@ def _text_of(members: list[_Member], texts: Texts) -> Text:
     ]
 
     def text(value: Any) -> str:
-        shown = [opening % tuple(map(call, always, value))]
+        shown = opening % tuple(map(call, always, value))
         for at, head, text_of, default in further:
             item = value[at]
             if item is not default and item != default:
-                shown.append(head + text_of(item))
-        return "{" + ", ".join(shown if first else shown[1:]) + "}"
+                shown += ", " + head + text_of(item)
+        return shown + "}" if first else "{" + shown[3:] + "}"
 
-    return text
+    closed = opening + "}"
+    return text if further else lambda value: closed % tuple(map(call, always, value))
 
 
 def member_texts(record: Any, texts: Texts) -> dict[str, str | list[str]]:

@@ -73,7 +73,7 @@ class Answer(NamedTuple):
     unit_kind: of a quantity or a window, such as ``flow``; "" for what has no unit.
     """
 
-    value: Annotated[FactValue, FACT_VALUE, "The value, exact, in the canonical unit."]
+    value: Annotated[FactValue, FACT_VALUE, "The value, exact, in the canonical unit.", MET_AGAIN]
     origin: Annotated[AnswerOrigin, "Where it came from."]
     said: Annotated[str, "The text that said it; empty where nobody did."] = ""
     unit_kind: Annotated[str, "What a quantity is of, such as flow; empty for what has no unit."] = ""
@@ -113,12 +113,12 @@ class RecipeUse(NamedTuple):
     name: Annotated[str, "The recipe's name."]
     version: Annotated[str, "The recipe's version.", Further(pattern="^[0-9]+\\.[0-9]+\\.[0-9]+([-+].*)?$")]
     title: Annotated[str, "What it makes of what."]
-    cautions: Annotated[tuple[str, ...], "What it warns of."] = ()
+    cautions: Annotated[tuple[str, ...], "What it warns of.", MET_AGAIN] = ()
     once: Annotated[bool, "Scales or shifts: not to be applied to its own result."] = False
     answers: Annotated[Mapping[str, Answer], "Input name: its answer."] = MappingProxyType({})
     sha256: Annotated[str, "SHA-256 of its file's bytes; absent where nothing was written.", LEFT_OUT] = ""
     text: Annotated[
-        str, "Its file's text (zlib, base64), so that a newer version can be held against it.", LEFT_OUT
+        str, "Its file's text (zlib, base64), so that a newer version can be held against it.", LEFT_OUT, MET_AGAIN
     ] = ""
 
 

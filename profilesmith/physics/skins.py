@@ -41,7 +41,7 @@ def skin_thickness(layers: int, height: Fraction, first_height: Fraction | None 
     """
     first = height if first_height is None else first_height
     _require_heights(height=height, first_height=first)
-    return Fraction(first) + (layers - 1) * Fraction(height) if _count(layers) else Fraction(0)
+    return Fraction(first + height * (layers - 1) if _count(layers) else 0)
 
 
 def _count(layers: int) -> int:
@@ -55,7 +55,7 @@ def _count(layers: int) -> int:
 def _require_heights(**heights: Fraction) -> None:
     _require_exact(**heights)
     for name, height in heights.items():
-        if height <= 0:
+        if height.numerator <= 0:
             raise ValueError(f"{name} must be above zero, not {height}")
 
 

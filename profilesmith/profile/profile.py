@@ -131,6 +131,10 @@ class Entry(NamedTuple):
         """The first tool's value."""
         return self.values[0]
 
+    def at(self, origin: Origin) -> Self:
+        """The same at another place: ``_replace`` takes four times as long, and every value of a text is placed."""
+        return type(self)._make((*self[:2], origin, *self[3:]))
+
 
 class Profile(NamedTuple):
     """All that was read from one or several files of one machine.

@@ -140,6 +140,7 @@ def _rulings(
     for index, (recipe, settled) in enumerate(zip(recipes, inputs, strict=True)):
         resolver = Resolver(recipe, settled, facts, base, vocabulary)
         for rule in recipe.rules:
+            ruling = RuleOnSetting((index, rule.number), rule, resolver, constants)
             for setting in rule.settings:
-                rulings.setdefault(setting, []).append(RuleOnSetting(index, rule, resolver, constants))
+                rulings.setdefault(setting, []).append(ruling)
     return rulings

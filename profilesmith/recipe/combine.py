@@ -53,6 +53,14 @@ class _Bounds(NamedTuple):
             self.high is not None and less(self.high, value)
         )
 
+    def is_low(self, value: Fraction) -> bool:
+        """Whether one of the lower bounds is the one that counts."""
+        return self.low is not None and not less(value, self.low)
+
+    def is_high(self, value: Fraction) -> bool:
+        """The same of an upper one."""
+        return self.high is not None and not less(self.high, value)
+
     def clamp(self, value: Fraction) -> tuple[Fraction, int | None]:
         """The nearest point inside, and whose bound that is."""
         if self.low is not None and less(value, self.low):
@@ -133,6 +141,12 @@ def _written(value: Fraction, grid: Grid, bounds: _Bounds, demands: Sequence[Dem
     return grid.inside(value, bounds.low, bounds.high)
 
 
+def _is_met(demand: Demand, present: Fraction) -> bool:
+    """Whether a value lies inside the bounds of one demand."""
+    too_low = demand.low is not None and less(present, demand.low)
+    return not too_low and not (demand.high is not None and less(demand.high, present))
+
+
 def _verdict(
     index: int,
     demands: Sequence[Demand],
@@ -148,14 +162,13 @@ def _verdict(
         if aim_by is not None:
             return Verdict("overruled", aim_by, "aim instead")
         return Verdict("kept" if value == present else "changed")
-    if present is not None and _Bounds(demand.low, None, demand.high, None).holds(present):
+    if present is not None and _is_met(demand, present):
         return KEPT
     if present == value:  # an exact value that the text cannot hold any closer
         return Verdict("kept", note="nearest held")
-    decisive = (bounds.low, bounds.high)
-    if demand.low is not None and demand.low == decisive[0] and (present is None or less(present, demand.low)):
+    if demand.low is not None and bounds.is_low(demand.low) and (present is None or less(present, demand.low)):
         return Verdict("changed")
-    if demand.high is not None and demand.high == decisive[1] and (present is None or less(demand.high, present)):
+    if demand.high is not None and bounds.is_high(demand.high) and (present is None or less(demand.high, present)):
         return Verdict("changed")
     raised = present is not None and less(present, value)
     by = aim_by if aim_by is not None else bounds.low_by if raised else bounds.high_by

@@ -93,5 +93,11 @@ class Outcomes:
 
 
 def plain(values: Iterable[Value | None]) -> tuple[Hashable, ...]:
-    """Values with whole numbers in the place of fractions, whose hash takes ten times as long."""
-    return tuple([value.as_integer_ratio() if type(value) is Fraction else value for value in values])
+    """Values with two whole numbers in the place of a fraction, whose hash takes ten times as long."""
+    flat: list[Hashable] = []
+    for value in values:
+        if type(value) is Fraction:
+            flat += value.as_integer_ratio()
+        else:
+            flat.append(value)
+    return tuple(flat)

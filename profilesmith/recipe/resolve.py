@@ -180,12 +180,16 @@ class Resolver(NamedTuple):
             return _missing("bead.width" if width is None else "layer.height")
         if height > width or height <= 0:
             return NotKnown("bead", Question("beads", name))
-        return [_speed_of_flow(flow, width, height, derived.number("bead.flow", tool) or Fraction(100))]
+        share = derived.number("bead.flow", tool) or Fraction(100)
+        return [_speed_of_flow(*(number.as_integer_ratio() for number in (flow, width, height, share)))]
 
 
 @lru_cache(maxsize=4096)  # the features of a profile mostly lay the same bead
-def _speed_of_flow(flow: Fraction, width: Fraction, height: Fraction, share: Fraction) -> Fraction:
-    """The speed at which a bead needs a flow. share: of the computed amount, in per cent."""
+def _speed_of_flow(*numbers: tuple[int, int]) -> Fraction:
+    """The speed at which a bead needs a flow. numbers: flow, width, height, and the share of the computed amount in
+    per cent, as pairs of whole numbers, whose hash takes a tenth of a fraction's.
+    """
+    flow, width, height, share = (Fraction(top, bottom) for top, bottom in numbers)
     return flow / Fraction(bead_area_mm2(float(width), float(height))) * 100 / share
 
 

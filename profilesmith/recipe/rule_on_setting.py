@@ -11,16 +11,12 @@ from profilesmith.vocabulary.setting import Setting
 
 
 class RuleOnSetting(NamedTuple):
-    """A rule that speaks of the setting. recipe: its index in the order of recipes."""
+    """A rule that speaks of the setting. rank: with its recipe's index in the order of recipes."""
 
-    recipe: int
+    rank: Rank
     rule: Rule
     resolver: Resolver
     constants: Constants
-
-    @property
-    def rank(self) -> Rank:
-        return self.recipe, self.rule.number
 
     @property
     def cause(self) -> Cause:
@@ -69,12 +65,13 @@ class RuleOnSetting(NamedTuple):
         return known if isinstance(known, NotKnown) else Resolved(self, *known)
 
     def _demand(self, setting: Setting, tool: int, derived: Profile) -> tuple[Demand, Cause] | NotKnown:
-        demand, asked = Demand(), []
+        demand, asked = Demand(), list[Asked]()
         for action, plain in zip(self.rule.actions, self.cause.asked, strict=True):
             values = self.resolver.values(action, setting.id, tool, derived)
             if isinstance(values, NotKnown):
                 return values
-            demand = demand.merged(action.does.demand(values))
+            made = action.does.demand(values)
+            demand = demand.merged(made) if asked else made
             asked.append(plain._replace(values=tuple(values)))
         return demand, self.cause._replace(asked=tuple(asked))
 

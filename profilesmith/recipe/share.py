@@ -49,4 +49,4 @@ def share_of(entry: Entry, tool: int, base: Profile, derived: Profile) -> Share 
 def is_spread(entry: Entry, base: Profile, derived: Profile) -> bool:
     """Whether one share stands over references of several tools that differ: no text of it keeps all values."""
     sides = (base.values(entry.relative_to), derived.values(entry.relative_to))
-    return any(len(set(values)) > 1 and len(entry.values) < len(values) for values in sides)
+    return any(len(entry.values) < len(values) and len(set(values)) > 1 for values in sides)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from profilesmith.foundation.problem import nearest
 from profilesmith.ledger import Line
 from profilesmith.profile.profile import Departure
-from profilesmith.review.wording import visible
+from profilesmith.review.wording import LONGEST, visible
 from profilesmith.text.document import DEFAULT_COMMENTS
 from profilesmith.translation.document_to_profile import Translation
 
@@ -14,10 +14,12 @@ def unmapped_lines(translation: Translation) -> list[Line]:
     """The lines whose key no binding knows."""
     texts = [(visible(document.name), document.text) for document in translation.documents]
     lines = []
-    for number, item in translation.unmapped:
+    for number, (line, section, key, start, end) in translation.unmapped:
         name, text = texts[number]
-        said = text[item.start : min(item.end, item.start + 80)]
-        lines.append(Line(name, item.line, visible(_named(item.section, item.key)), visible(said)))
+        named, said = _named(section, key), text[start : min(end, start + 80)]
+        if not (len(named) < LONGEST and f"{named}{said}".isprintable()):
+            named, said = visible(named), visible(said)
+        lines.append(Line(name, line, named, said))
     return lines
 
 

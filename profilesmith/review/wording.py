@@ -62,7 +62,7 @@ def visible(text: str) -> str:
 
 def signs_shown(text: str) -> str:
     """The same for one line of any length."""
-    return "".join(char if _harmless(char) else f"\\u{ord(char):04x}" for char in text)
+    return "".join(char if char.isprintable() or _harmless(char) else f"\\u{ord(char):04x}" for char in text)
 
 
 def _harmless(char: str) -> bool:

@@ -62,6 +62,11 @@ def _first_lines(text: str) -> list[str]:
 def _pieces(text: str) -> Iterator[list[str]]:
     """All lines, some at a time: a line as a text of its own takes ten times what a short one says."""
     at = 0
+    while at < len(text) and "\r" not in text:  # as mostly; in half the time
+        end = text.find("\n", at + _PIECE) + 1 or len(text)
+        *lines, last = text[at:end].split("\n")
+        yield [*[f"{line}\n" for line in lines], *([last] if last else [])]
+        at = end
     while at < len(text):
         match = _END.search(text, at + _PIECE)
         end = match.end() if match else len(text)

@@ -54,7 +54,7 @@ class Walk:
 
     def run(self, lines: list[str]) -> None:
         """The next lines. What is plainly ``key = value`` at the left edge goes a short way: most lines do."""
-        offset, delimiter, marks = self.offset, self.delimiter, self.marks
+        offset, delimiter, marks, last = self.offset, self.delimiter, self.marks, self.last
         unusual = self.slow_heads if self.plain else None
         for number, line in enumerate(lines, self.number + 1):
             start = offset
@@ -75,7 +75,7 @@ class Walk:
                 if mark in line:
                     end = begin + self.uncommented(value)
                     break
-            self.last += (number, start, start + len(head), begin, end)
+            last += (number, start, start + len(head), begin, end)
             self.indent = 0
         self.number += len(lines)
         self.offset = offset

@@ -13,7 +13,7 @@ from profilesmith.translation.find_keys import KeyIndex, KeyLine
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.read_value import find_decimal
 from profilesmith.translation.reading_problems import dividing, meeting, missing, only_proposed, wrong_map
-from profilesmith.translation.readings import Readings
+from profilesmith.translation.readings import RawValue, Readings
 from profilesmith.translation.spelling import Reading, read_piece
 from profilesmith.translation.spot import Spot
 from profilesmith.vocabulary.setting import Value, Vocabulary
@@ -82,6 +82,7 @@ class _Translating:
         self.mark = find_decimal(self.index, self.key_map)
         self.decimal = self.mark.mark
         self.spots: dict[str, Spot] = {}
+        self.said: dict[str, RawValue] = {}
         self.entries: dict[str, Entry] = {}
         self.absent: dict[str, Absent] = {}
         self.problems: list[Problem] = []
@@ -106,12 +107,12 @@ class _Translating:
                 self.absent[binding.setting] = missing(binding, self.index)
             return
         raw = self.index.value(lines[0], binding)
-        spans = self.readings.of(self.mark, binding, raw).spans
-        if not spans:
+        said = self.said[binding.setting] = self.readings.of(self.mark, binding, raw)
+        if not said.spans:
             self.absent[binding.setting] = Absent("key blank", (binding.key, str(self.index.place(lines[0]))))
             if binding.split and raw.strip():
                 self.complain("field", lines[0], binding, f"{raw!r} has no field {binding.field}")
-        self.spots[binding.setting] = Spot(binding, tuple(lines), spans, self.constant(binding), raw)
+        self.spots[binding.setting] = Spot(binding, tuple(lines), said.spans, self.constant(binding), raw)
 
     def constant(self, binding: Binding) -> Fraction | None:
         """The number of the key that a value is relative to, when that is no setting."""
@@ -148,7 +149,7 @@ class _Translating:
         if known is not None and self.same(known, spot, spot.raw):
             self.entries[name] = known
             return known
-        said = self.readings.of(self.mark, spot.binding, spot.raw)
+        said = self.said[name]
         for reading in said.readings:
             if reading.error:
                 self.complain("no-value", spot.lines[0], spot.binding, reading.error)
@@ -186,7 +187,7 @@ class _Translating:
         name, assignment = self.documents[line.document].name, line.assignment
         origin = Origin(name, assignment.line, spot.binding.key, spot.raw, line.document, assignment.section)
         if not below:
-            return entry._replace(origin=origin)
+            return entry.at(origin)
         return entry._replace(origin=origin, departures=(*entry.departures, *below))
 
     def of_whole(self, entry: Entry, spot: Spot, readings: tuple[Reading, ...]) -> tuple[Entry | None, tuple[str, ...]]:
@@ -205,7 +206,7 @@ class _Translating:
             held=bool(relative) and not spot.binding.follows,
         )
         setting = self.vocabulary.settings[entry.setting]
-        return entry, tuple(filter(None, (setting.implausible(value) for value in dict.fromkeys(values))))
+        return entry, setting.oddities(values)
 
     def resolve(self, spot: Spot, reading: Reading, tool: int) -> tuple[Value | None, Grid, Fraction | None]:
         """A reading as canonical value, its grid, and its share where it is relative to a setting."""

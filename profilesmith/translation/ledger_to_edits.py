@@ -130,14 +130,9 @@ def _with_text(row: Row, place: Placed | None, translation: Translation) -> list
     """The row with its texts; one more for each further line of the same key that changes with it."""
     if place is None or row.status == "by hand" or row.file:
         return [row]
-    first = row._replace(
-        file=place.file,
-        line=place.line,
-        key=place.key,
-        old_text=place.old_text,
-        new_text=place.new_text,
-        section=place.section,
-    )
+    setting, status, cause, base, derived, *_ = row
+    texts = (place.old_text, place.new_text, place.file, place.line, place.key)
+    first = Row(setting, status, cause, base, derived, *texts, row.notes, row.question, place.section)
     if place.lost and row.status in ("changed", "follows"):
         first = first._replace(notes=(*row.notes, *(Note("style", names) for names in place.lost)))
     spot = translation.spots.get(row.setting)

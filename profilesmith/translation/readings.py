@@ -38,11 +38,11 @@ class Readings:
         self.sharers = {item.setting: sharers for sharers in together for item in sharers}
         self.one_keys = tuple(one_key(sharers) for sharers in together)
         self.switches = [binding for binding in key_map.bindings if binding.on_when]
-        self._known: dict[tuple[DecimalMark, str, str], RawValue] = {}
+        self._known: dict[tuple[str, bool, str, str], RawValue] = {}
 
     def of(self, mark: DecimalMark, binding: Binding, raw: str) -> RawValue:
         """What a raw text says."""
-        asked = (mark, binding.setting, raw)
+        asked = (*mark, binding.setting, raw)
         known = self._known.get(asked)
         if known is None:
             if len(self._known) >= MOST:
@@ -64,10 +64,9 @@ class Readings:
             values=tuple(reading.value for reading in readings),
             origin=NOWHERE,
             grids=tuple(reading.grid for reading in readings),
-            departures=tuple(dict.fromkeys(departures)),
+            departures=tuple(dict.fromkeys(departures)) if departures else (),
             writable=writable(binding, setting, self.key_map),
             unit=unit_of(binding, setting, texts),
             coupling=coupling_of(binding, self.switches, setting, mark.mark),
         )
-        odd = filter(None, (setting.implausible(value) for value in dict.fromkeys(entry.values)))
-        return RawValue(spans, readings, entry, tuple(odd))
+        return RawValue(spans, readings, entry, setting.oddities(entry.values))

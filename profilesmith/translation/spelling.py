@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import written_decimals
-from profilesmith.foundation.quantity import Unit, split_quantity, unit_before_words
+from profilesmith.foundation.quantity import UNITS, Unit, split_quantity, unit_before_words
 from profilesmith.profile.profile import Departure, Grid
 from profilesmith.translation.key_map import Binding
 from profilesmith.translation.switch_texts import unnamed, unnamed_choice, write_switch
@@ -94,9 +94,10 @@ def _number(
         return Reading(number * factor, True, _share_grid(number, decimals, unit, binding), departures)
     if unit is None:  # a count
         return Reading(number, False, Grid(Fraction(1), whole=True), departures)
-    places = min(max(decimals, _places_for(setting.step or Fraction(), abs(unit.factor))), FINEST)
+    step = (setting.step or Fraction()).as_integer_ratio()
+    places = min(max(decimals, _places_for(step, unit.factor.as_integer_ratio())), FINEST)
     duty = unit.name == "0-255" and number.denominator == 1
-    grid = Grid(unit.factor / 10 ** (0 if duty else places), unit.to_canonical(Fraction(0)), duty)
+    grid = _grid(unit.name, 0 if duty else places, duty)
     value = unit.to_canonical(number)
     if binding.from_horizontal:
         return Reading(90 - value, False, grid._replace(zero=90 - grid.zero), departures)
@@ -129,11 +130,22 @@ def unit_of(binding: Binding, setting: Setting, texts: Iterable[str]) -> str:
 
 
 @lru_cache(maxsize=256)
-def _places_for(step: Fraction, factor: Fraction) -> int:
-    """How many decimals a unit needs so that its smallest step is no coarser than the setting's resolution."""
+def _places_for(resolution: tuple[int, int], of_unit: tuple[int, int]) -> int:
+    """How many decimals a unit needs so that its smallest step is no coarser than the setting's resolution.
+
+    Both as pairs of whole numbers, whose hash takes a tenth of a fraction's; of_unit: its factor.
+    """
+    step, factor = Fraction(*resolution), abs(Fraction(*of_unit))
     if not step:
         return 0
     return next((places for places in range(FINEST) if factor / 10**places <= step), FINEST)
+
+
+@lru_cache(maxsize=1024)
+def _grid(unit_name: str, places: int, duty: bool) -> Grid:
+    """The numbers of a unit with so many decimals. duty: whole numbers only."""
+    unit = UNITS[unit_name]
+    return Grid(unit.factor / 10**places, unit.to_canonical(Fraction(0)), duty)
 
 
 def new_grid(binding: Binding, setting: Setting) -> Grid:

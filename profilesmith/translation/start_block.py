@@ -5,14 +5,16 @@ M221 a flow factor. A temperature of 0 switches off at the end of a print and is
 """
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 
+from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import decimal_text, read_number
 from profilesmith.ledger import Cause, Ledger, Note, Row, StartCommand
 from profilesmith.profile.profile import Profile
-from profilesmith.text.document import Document, Edit, line_ends
+from profilesmith.text.document import Assignment, Document, Edit, line_ends
 from profilesmith.translation.document_to_profile import Translation
 
 # Both cases are written out: a pattern without cases takes ten times as long to compile. Bounded repeats: between the
@@ -22,6 +24,7 @@ _COMMAND = re.compile(
     r"((?:[ \t]*[A-QT-Za-qt-z]-?[0-9.]{1,8}){0,4})[ \t]*([SRsr])"
     r"([0-9]{1,8}(?:\.[0-9]{1,8})?)(?![0-9.])([ \t]*[Tt][0-9])?"
 )
+_CODE = late(r"[Mm](?:104|109|140|190|220|221)")
 _TOOL = re.compile(r"[Tt]([0-9])")
 SETTINGS: Mapping[str, tuple[str, ...]] = {
     "104": ("nozzle.temperature", "first_layer.nozzle_temperature"),
@@ -79,16 +82,18 @@ def find_literals(translation: Translation) -> Iterator[Literal]:
     """All temperature and factor commands in values and lines that no binding knows."""
     bound = {(held.document, held.assignment.start) for spot in translation.spots.values() for held in spot.lines}
     for number, document in enumerate(translation.documents):
-        for item in document.assignments:
-            if (number, item.start) not in bound and _may_hold_one(document.text, item.start, item.end):
+        for item in _may_hold_one(document):
+            if (number, item.start) not in bound:
                 yield from _scan(document, number, item.key, item.line, item.start, item.end)
         for line in document.unread:
             yield from _scan(document, number, "", line.line, line.start, line.end)
 
 
-def _may_hold_one(text: str, start: int, end: int) -> bool:
-    """Quicker than to search for a command."""
-    return max(text.find("M", start, end), text.find("m", start, end)) >= start
+def _may_hold_one(document: Document) -> Iterator[Assignment]:
+    """Quicker than to search every value for a command: the assignments that a command's code stands behind."""
+    starts = [item.start for item in document.assignments]
+    places = {bisect_right(starts, code.start()) - 1 for code in _CODE.finditer(document.text)}
+    return (document.assignments[at] for at in sorted(places - {-1}))
 
 
 def _scan(document: Document, number: int, key: str, line: int, start: int, end: int) -> Iterator[Literal]:

@@ -51,9 +51,10 @@ class Setting(NamedTuple):
 
     def is_usual(self, value: Value) -> bool:
         """Whether most profiles hold a value near this one; zero is usual where it is plausible."""
-        if self.usual is None or not isinstance(value, Fraction) or not value:
+        if self.usual is None or type(value) is not Fraction or not value:
             return True
-        return not less(value, self.usual[0]) and not less(self.usual[1], value)
+        low, high, top, bottom = *self.usual, value.numerator, value.denominator
+        return low.numerator * bottom <= top * low.denominator and top * high.denominator <= high.numerator * bottom
 
     def implausible(self, value: Value) -> str:
         """A sentence that says why a value cannot be right, or ""."""
@@ -64,6 +65,13 @@ class Setting(NamedTuple):
         if not less(value, self.low) and not less(self.high, value):
             return ""
         return f"{self.show(value)}, outside the plausible {self.range_text()}"
+
+    def oddities(self, values: tuple[Value, ...]) -> tuple[str, ...]:
+        """Why values cannot be right, each sentence once."""
+        if len(values) == 1:  # as mostly; a set of fractions takes longer than all else
+            odd = self.implausible(values[0])
+            return (odd,) if odd else ()
+        return tuple(filter(None, map(self.implausible, dict.fromkeys(values))))
 
 
 class Unreadable(NamedTuple):

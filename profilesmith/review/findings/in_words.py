@@ -4,6 +4,7 @@ A finding that tells its words itself keeps them; a reason that is not known her
 """
 
 from collections.abc import Mapping
+from functools import lru_cache
 
 from profilesmith.checks import judge as checks
 from profilesmith.checks.measured import UNKNOWN, Measured
@@ -52,13 +53,14 @@ def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measur
 
 def in_words(finding: Finding) -> Finding:
     """The finding with title, text, short numbers, and the tools behind its title where not all have it."""
-    words = WORDS.get((finding.check, finding.reason))
-    if words is not None:
-        finding = _worded(finding, words)
+    if (finding.check, finding.reason) in WORDS:
+        finding = _worded(finding)
     return finding._replace(title=f"{finding.title} ({_tools(finding.tools)})") if finding.tools else finding
 
 
-def _worded(finding: Finding, words: Words) -> Finding:
+@lru_cache(maxsize=4096)  # texts of one workshop differ in few numbers: most of what is said of one holds of many
+def _worded(finding: Finding) -> Finding:
+    words = WORDS[finding.check, finding.reason]
     numbers = Numbers(finding)
     text, not_judged = words.say(numbers), finding.verdict == "not judged" and not words.whole
     known = words.known(numbers) if words.known else ""
