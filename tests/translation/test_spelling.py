@@ -352,7 +352,8 @@ def test_a_text_that_a_switch_does_not_name_is_told(
     ],
 )
 def test_a_unit_gets_the_decimals_that_its_step_needs(step: str, factor: str, places: int) -> None:
-    assert _places_for(Fraction(step), Fraction(factor)) == places
+    ratios = (Fraction(text).as_integer_ratio() for text in (step, factor))
+    assert _places_for(*ratios) == places
 
 
 @pytest.mark.parametrize(
