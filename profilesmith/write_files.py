@@ -106,7 +106,10 @@ def write_whole(files: Mapping[Path, bytes], overwrite: bool) -> list[Problem]:
                 staged.append(_stage(path, content))
             except OSError as error:
                 return [cannot_write(path, error)]
-        return _place_all(staged, overwrite)
+        # One behind the other: what the system writes for the first of them is mostly all that the others need.
+        broken = _flush([item.temporary for item in staged])
+        problems = [cannot_write(item.path, broken[item.temporary]) for item in staged if item.temporary in broken]
+        return problems[:1] or _place_all(staged, overwrite)
     finally:
         _clear(staged)
 
@@ -202,7 +205,7 @@ def _clear(staged: Iterable[Staged]) -> None:
 
 
 def _stage(path: Path, content: bytes, alone: bool = True) -> Staged:
-    """The content in a hidden file beside its place. alone: flushed at once, and locked until it is in place."""
+    """The content in a hidden file beside its place. alone: locked until it is in place."""
     name = path.parent / f"{waiting_prefix(path)}{os.urandom(4).hex()}{PART}"
     handle = os.open(name, os.O_RDWR | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o600)
     # Held open for its lock alone: where there is none, an open file could not be moved either.
@@ -211,8 +214,6 @@ def _stage(path: Path, content: bytes, alone: bool = True) -> Staged:
     try:
         try:
             _fill(handle, content)
-            if alone:
-                os.fsync(handle)
         finally:
             if not locked:
                 os.close(handle)

@@ -4,7 +4,6 @@ from collections.abc import Callable
 
 from profilesmith.checks import (
     bending,
-    coating,
     contradictions,
     cooling,
     drying,
@@ -65,9 +64,9 @@ CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
     softness.check,
     wanted.check,
     face.check,
-    bending.check,
+    bending.check_part,
     sanding.check,
-    coating.check,
+    bending.check_paint,
     drying.check_drying,
     drying.check_moisture,
     in_use.check,

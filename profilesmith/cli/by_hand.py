@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from profilesmith.cli import complete
+from profilesmith.cli.options import offered
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 
@@ -21,7 +21,7 @@ Sets = Annotated[
         "--set",
         metavar="SETTING=VALUE",
         help="Aim at this value after all recipes, inside all bounds; needs --why. May be given several times.",
-        autocompletion=complete.set_values,
+        autocompletion=offered("set_values"),
         show_default=False,
     ),
 ]

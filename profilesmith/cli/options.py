@@ -1,17 +1,31 @@
 """Options that several commands share, and how they become a Request."""
 
+import os
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from profilesmith.cli import complete
 from profilesmith.cli.terminal import say_error
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 
 if TYPE_CHECKING:
     from profilesmith.workflows.request import Request
+
+
+def offered(words: str) -> Callable[..., list[str]] | None:
+    """What a shell offers behind an option: a function of complete.py, by its name. None where no shell asks: typer
+    looks through the signature of each at every start.
+    """
+    if not any(name.endswith("_COMPLETE") for name in os.environ):
+        return None
+    from profilesmith.cli import complete
+
+    offers: Callable[..., list[str]] = getattr(complete, words)
+    return offers
+
 
 Bases = Annotated[
     list[str],
@@ -23,7 +37,7 @@ KeyMap = Annotated[
         "--keymap",
         metavar="K",
         help="The key map: a file, or a name in the library.",
-        autocompletion=complete.key_maps,
+        autocompletion=offered("key_maps"),
         show_default=False,
     ),
 ]
@@ -33,7 +47,7 @@ MapIfUnknown = Annotated[
         "--keymap",
         metavar="K",
         help="The key map; a derived file's ledger beside it knows it.",
-        autocompletion=complete.key_maps,
+        autocompletion=offered("key_maps"),
         show_default=False,
     ),
 ]
@@ -43,7 +57,7 @@ Recipes = Annotated[
         "--recipe",
         metavar="R",
         help="A recipe: a file or a name. May be given several times; later ones are more specific.",
-        autocompletion=complete.recipes,
+        autocompletion=offered("recipes"),
         show_default=False,
     ),
 ]
@@ -53,7 +67,7 @@ FactFiles = Annotated[
         "--facts",
         metavar="F",
         help="Facts on machine, spool or part: a file or a name. May be given several times.",
-        autocompletion=complete.fact_files,
+        autocompletion=offered("fact_files"),
         show_default=False,
     ),
 ]
@@ -63,7 +77,7 @@ Answers = Annotated[
         "--answer",
         metavar="NAME=VALUE",
         help="Answer a recipe's question.",
-        autocompletion=complete.answers,
+        autocompletion=offered("answers"),
         show_default=False,
     ),
 ]
@@ -92,7 +106,7 @@ Form = Annotated[
     typer.Option(
         "--as",
         metavar="FORM",
-        autocompletion=complete.forms,
+        autocompletion=offered("forms"),
         help="How to show it: terminal, html, md, json, checklist or sheet (every value).",
     ),
 ]

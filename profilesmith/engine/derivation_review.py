@@ -7,14 +7,13 @@ from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.foundation.digest import sha256_hex
 from profilesmith.ledger import FileHash, Ledger, StartCommand
 from profilesmith.ledger.file import LedgerFile
-from profilesmith.ledger.judgement import Judgement
+from profilesmith.ledger.judgement import Finding, Judgement
 from profilesmith.ledger.write import ledger_file
 from profilesmith.review.build_review import ledger_review
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.reading_notes import reading_notes, unmapped_lines, unread_lines
 from profilesmith.review.review import Review
 from profilesmith.review.since_words import read_with
-from profilesmith.review.unread_lines import unread_finding
 from profilesmith.review.wording import visible
 from profilesmith.text.document import Document
 from profilesmith.translation.document_to_profile import Translation
@@ -31,8 +30,17 @@ def derivation_file(
     judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, ledger.facts, measured)
     files = [_file(document) for document in translation.documents]
     unmapped = unmapped_lines(translation)
-    judgement = judgement._replace(findings=(*unread_finding(translation), *judgement.findings))
+    judgement = judgement._replace(findings=(*_unread(translation), *judgement.findings))
     return ledger_file(ledger, files, translation.key_map.name, literals, unmapped, __version__, judgement)
+
+
+def _unread(translation: Translation) -> tuple[Finding, ...]:
+    """The caution on lines that look like settings and were not read."""
+    if not any(document.unread for document in translation.documents):
+        return ()
+    from profilesmith.review.unread_lines import unread_finding  # few texts have such lines
+
+    return unread_finding(translation)
 
 
 def derivation_review(translation: Translation, ledger: Ledger, file: LedgerFile) -> Review:

@@ -11,7 +11,6 @@ from fractions import Fraction
 # Bounded on purpose: a stranger's "1e999" or a million digits must not become work.
 LONGEST_NUMBER = 40
 LARGEST = 10**12
-EXPONENT = re.compile("[eE]")
 NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2})?")
 
 
@@ -38,8 +37,12 @@ def read_number(text: str, decimal: str = ".") -> Fraction | None:
 
 def written_decimals(text: str, decimal: str = ".") -> int:
     """How many places stand behind the decimal mark of a number as written."""
-    mantissa = EXPONENT.split(text)[0]
-    return len(mantissa.partition(decimal)[2])
+    return len(mantissa_of(text).partition(decimal)[2])
+
+
+def mantissa_of(text: str) -> str:
+    """A number as written, without its exponent."""
+    return text.partition("e")[0].partition("E")[0]
 
 
 def decimal_text(value: Fraction, places: int, at_least: int = 0) -> str:

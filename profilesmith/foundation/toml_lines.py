@@ -6,17 +6,18 @@ followed here. The text is known to be valid TOML; only line starts, open bracke
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Mapping
+
+from profilesmith.foundation.late_pattern import late
 
 Path = tuple[str | int, ...]
 
 # A text that is not closed reaches to the end of its line, so that no place is looked at twice.
-_QUOTED = re.compile(r"""\"(?:[^"\\]|\\.)*(?:"|\\?$)|'[^']*(?:'|$)|#.*""")
+_QUOTED = late(r"""\"(?:[^"\\]|\\.)*(?:"|\\?$)|'[^']*(?:'|$)|#.*""")
 # Most lines: a bare key and a value that is whole in itself.
-_WHOLE = re.compile(r"""([A-Za-z0-9_-]++)[ \t]*+=[ \t]*+(?:"[^"\\]*+"[ \t\r]*+|[^"'\[\]{}]*+)""")
-_KEY_PART = re.compile(r"""\s*(?:"((?:[^"\\]|\\.)*)"|'([^']*)'|([A-Za-z0-9_-]+))\s*""")
+_WHOLE = late(r"""([A-Za-z0-9_-]++)[ \t]*+=[ \t]*+(?:"[^"\\]*+"[ \t\r]*+|[^"'\[\]{}]*+)""")
+_KEY_PART = late(r"""\s*(?:"((?:[^"\\]|\\.)*)"|'([^']*)'|([A-Za-z0-9_-]+))\s*""")
 
 
 def _header(line: str) -> tuple[str, tuple[str, ...]]:
@@ -130,11 +131,29 @@ def header_lines(text: str, key: str, count: int) -> tuple[int, ...]:
     """The lines of the headers ``[[key]]``, in a fiftieth of the time that all lines take; () where these are not the
     ``count`` tables of that array: some are written otherwise, or a text over several lines might look like one.
     """
-    if '"""' in text or "'''" in text:
+    if _may_mislead(text):
         return ()
     header = f"[[{key}]]"
     lines = [at for at, line in enumerate(text.split("\n"), 1) if line[:2] == "[[" and line.rstrip(" \t\r") == header]
     return tuple(lines) if len(lines) == count else ()
+
+
+def key_line(text: str, table: str, key: str) -> int:
+    """The line of ``key = ...`` below ``[table]``, as short a way; 0 where it does not stand there plainly written."""
+    header, below = f"[{table}]", False
+    for number, line in enumerate(() if _may_mislead(text) else text.split("\n"), 1):
+        if not below:
+            below = line.rstrip(" \t\r") == header
+        elif line.startswith(key) and line[len(key) :].lstrip(" \t")[:1] == "=":
+            return number
+        elif line[:1] == "[" or line.count("[") != line.count("]") or line.count("{") != line.count("}"):
+            return 0  # another table, or a value that goes on below
+    return 0
+
+
+def _may_mislead(text: str) -> bool:
+    """Whether a text over several lines may hold what looks like a header or a key."""
+    return '"""' in text or "'''" in text
 
 
 def line_of(lines: Mapping[Path, int], path: Path) -> int | None:

@@ -6,6 +6,7 @@ What is not taken is unknown, and refused with the nearest known name.
 
 from __future__ import annotations
 
+from codecs import BOM_UTF8
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import Any
@@ -14,7 +15,7 @@ from profilesmith.foundation import toml_reader
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, nearest
 from profilesmith.foundation.toml_bounds import LARGEST_FILE, MOST_PARTS, most_parts, out_of_bounds
-from profilesmith.foundation.toml_lines import header_lines, index_lines, line_of
+from profilesmith.foundation.toml_lines import header_lines, index_lines, key_line, line_of
 from profilesmith.foundation.toml_mistakes import another_kind, broken_line
 
 MOST_MISTAKES = 200  # of one file: nobody reads more, and each looks for the nearest known word
@@ -27,8 +28,8 @@ class TooManyMistakes(Refused):
 class TomlFile:
     """One parsed file, and where its entries stand.
 
-    The lines are indexed once, when a place is first asked for. Rules and bindings, each of which keeps its place, are
-    mostly found without.
+    The lines are indexed once, when a place is first asked for. Rules, bindings and facts, each of which keeps its
+    place, are mostly found without.
     """
 
     def __init__(self, name: str, text: str, content: Mapping[str, Any] = MappingProxyType({})) -> None:
@@ -40,13 +41,15 @@ class TomlFile:
         self.headers: dict[str | int, tuple[int, ...]] = {}
 
     def place(self, path: tuple[str | int, ...]) -> Place:
-        return Place(self.name, self._header(path) or self._line(path), path_text(path))
+        return Place(self.name, self._plain_line(path) or self._line(path), path_text(path))
 
-    def _header(self, path: tuple[str | int, ...]) -> int:
-        """The line of a table in an array of tables; 0 where it has to be looked up in the index."""
-        if self.lines is not None or len(path) != 2 or not isinstance(path[1], int):
+    def _plain_line(self, path: tuple[str | int, ...]) -> int:
+        """The line of a table in an array of tables, or of a key in a table; 0 where the index has to be asked."""
+        if self.lines is not None or len(path) != 2:
             return 0
         key = str(path[0])
+        if not isinstance(path[1], int):
+            return key_line(self.text, key, path[1])
         if key not in self.headers:
             self.headers[key] = header_lines(self.text, key, len(self.content.get(key, ())))
         return self.headers[key][path[1]] if self.headers[key] else 0
@@ -191,7 +194,7 @@ def parse_toml(
         message = f"The {form} is larger than {LARGEST_FILE:,} bytes."
         return None, [Problem("too-large", message, Place(name), f"A {form} is a page or two of TOML.")]
     try:
-        text = raw.decode("utf-8-sig")
+        text = raw.removeprefix(BOM_UTF8).decode()  # the codec that does it is a library of its own
         if most_parts(text) > MOST_PARTS:
             raise RecursionError
         content = toml_reader.loads(text)

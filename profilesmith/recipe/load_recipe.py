@@ -4,9 +4,8 @@ bounded.
 
 from __future__ import annotations
 
-import re
-
 from profilesmith.facts.facts import FactKind, fact_kinds, read_fact, why_not
+from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.quantity import CANONICAL
 from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse_toml
@@ -15,8 +14,9 @@ from profilesmith.recipe.recipe import Example, Input, Recipe
 from profilesmith.vocabulary.setting import Vocabulary
 
 MOST_RULES = 500
-VERSION = re.compile(
-    r"(0|[1-9]\d{0,8})\.(0|[1-9]\d{0,8})\.(0|[1-9]\d{0,8})(-[0-9A-Za-z.-]{1,64})?(\+[0-9A-Za-z.-]{1,64})?", re.ASCII
+VERSION = late(
+    r"(0|[1-9][0-9]{0,8})\.(0|[1-9][0-9]{0,8})\.(0|[1-9][0-9]{0,8})"
+    r"(-[0-9A-Za-z.-]{1,64})?(\+[0-9A-Za-z.-]{1,64})?"
 )
 
 
@@ -29,6 +29,13 @@ def load_recipe(raw: bytes, name: str, vocabulary: Vocabulary) -> tuple[Recipe |
     if recipe is None or top.file.problems:
         return None, top.file.problems
     return recipe._replace(raw=raw), []
+
+
+def _is_version(text: str) -> bool:
+    """Whether a text is a semantic version. Most are three plain numbers, which needs no pattern."""
+    parts = text.split(".")
+    plain = (part.isascii() and part.isdigit() and len(part) <= 9 and (part[0] != "0" or part == "0") for part in parts)
+    return (len(parts) == 3 and all(plain)) or VERSION.fullmatch(text) is not None
 
 
 def what_reads(top: TomlTable, vocabulary: Vocabulary) -> Recipe | None:
@@ -44,7 +51,7 @@ def what_reads(top: TomlTable, vocabulary: Vocabulary) -> Recipe | None:
 def _read(top: TomlTable, name: str, vocabulary: Vocabulary) -> Recipe:
     head = top.table("recipe", required=True)
     title, version = head.text("name", required=True), head.text("version", required=True)
-    if version and not VERSION.fullmatch(version):
+    if version and not _is_version(version):
         head.complain(
             "version",
             f"The version {version!r} is not a version such as 1.0.0.",

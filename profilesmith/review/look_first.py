@@ -14,7 +14,6 @@ from profilesmith.ledger.judgement import ALARMS
 from profilesmith.review.point import Point, PointMend
 from profilesmith.review.review import LeftCommand, Reason, Review, ValueChange
 from profilesmith.review.sentences import places_words
-from profilesmith.review.unread_words import unread_words
 from profilesmith.review.wording import visible
 
 FEATURES = {"support": "Supports", "raft": "The raft", "brim": "The brim", "retraction": "Pulling back"}
@@ -211,6 +210,10 @@ def _once(review: Review) -> Iterator[Point]:
 
 
 def _unread(review: Review) -> Iterator[Point]:
+    if not review.unread:
+        return
+    from profilesmith.review.unread_words import unread_words  # few texts have such lines
+
     for text, place in unread_words(review.unread):
         yield Point("unread", False, text, place=place)
 

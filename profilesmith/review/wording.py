@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import unicodedata
 from fractions import Fraction
 from typing import Protocol
 
@@ -66,7 +65,11 @@ def signs_shown(text: str) -> str:
 
 
 def _harmless(char: str) -> bool:
-    return char == " " or unicodedata.category(char) not in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
+    if char.isascii():
+        return char.isprintable()
+    import unicodedata  # a library of its own: loaded for texts that need it
+
+    return unicodedata.category(char) not in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 
 
 class Keyed(Protocol):

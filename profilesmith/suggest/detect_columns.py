@@ -20,7 +20,8 @@ _CODE = re.compile(r"(?=\S*\d)\S{1,10}|[A-Z][A-Z.]{0,5}")
 _WORD = re.compile(r"[\"']?[^\W\d_][\w/-]{0,11}[\"']?")
 _DASH = re.compile(r"[-–—.\"″]?")
 _OLD = re.compile(
-    r"\b(?:before|was|old|former|earlier|last|default|usual|min|max|least|most|limits?|range|vorher|alt|früher|avant|ancien)",
+    r"\b(?:before|was|old|former|earlier|last|default|usual|min|max|least|most|limits?|range"
+    r"|vorher|alt|früher|avant|ancien)",
     re.I,
 )
 NEAR_PART = 0.7  # of the rows whose two numbers are near each other where they are two tools'

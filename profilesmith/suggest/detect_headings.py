@@ -6,12 +6,13 @@ Comes in: all lines, blank ones too, and the marks of remarks. Goes out: the for
 import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
+from operator import methodcaller
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_delimiters import divide, is_value
 from profilesmith.suggest.detect_numbered_headings import numbered_forms
 from profilesmith.text.cuts import GAP
-from profilesmith.text.heading_forms import LONGEST, MOST_WORDS, NUMBER, PLACE
+from profilesmith.text.heading_forms import LONGEST, MOST_WORDS, NUMBER, PLACE, number_pattern
 
 _CLOSED = re.compile(
     r"(?P<open>(?P<sign>[=\-~*#+_:.%|^])(?P=sign)*)\s*(?P<name>[^\W_].*?)\s*(?P=sign)+(?:\s+[(#].*)?\Z"
@@ -153,7 +154,8 @@ def _holds(form: str, times: int, bodies: Sequence[str], marks: tuple[str, ...])
         return times >= 1
     if not before:
         return times >= FEWEST
-    begun = sum(1 for body in bodies if body.startswith(before))
+    begins = number_pattern(before).match if NUMBER in before else methodcaller("startswith", before)
+    begun = sum(1 for body in bodies if begins(body))
     return times >= FEWEST and (times == begun if before.startswith(marks) else times * 5 >= begun * 3)
 
 

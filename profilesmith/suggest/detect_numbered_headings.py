@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from profilesmith.text.heading_forms import NUMBER, PLACE
 
 _NUMBERED = re.compile(
-    r"(?P<before>[^\w\s]{0,2}?(?:([-=*~#+.])\2+)?)\s*(?:\d{1,3}|[IVX]{1,5}|[A-Z](?=[.):]))(?P<mid>[.):]?\s*(?:[-=*~]{2,}|[–—])?)\s*"
+    r"(?P<before>[^\w\s]{0,2}?(?:([-=*~#+.])\2+)?)\s*(?:\d{1,3}|[IVX]{1,5}|[A-Z](?=[.):]))"
+    r"(?P<mid>[.):]?\s*(?:[-=*~]{2,}|[–—])?)\s*"
     r"(?P<name>[^\W\d_].*?)\s*(?P<after>(?:([-=*~])\6*[.+|]?)?)\Z"
 )
 
@@ -18,7 +19,8 @@ def numbered_forms(body: str) -> Iterator[tuple[str, str]]:
     """The forms that a line may have and the name in it; a form that something closes is one without that too."""
     match = _NUMBERED.fullmatch(body)
     if match and (match["before"] + match["mid"]).strip():
-        before = f"{_short(match['before'])} {NUMBER}{_short(match['mid'])} {PLACE}".strip()
+        # Two blanks in a form would part the names of columns.
+        before = " ".join(f"{_short(match['before'])} {NUMBER}{_short(match['mid'])} {PLACE}".split())
         yield f"{before} {_short(match['after'])}".strip(), match["name"]
         if match["after"]:
             yield before, match["name"]

@@ -23,8 +23,8 @@ _REFERS = re.compile(
 )
 _LIKE = re.compile(r"\b(?:as|like|wie|comme)\s+(?:in |at |for |under |with |bei |unter |pour |à )?", re.I)
 _LEGEND_OF = re.compile(
-    r"\b(?:letters?|numbers?|figures?|words?|kinds?|signs?|codes?|shapes?|abbreviations?|buchstaben?|zahlen|ziffern|zeichen"
-    r"|wörter|lettres?|chiffres?|mots?|numéros?|signes?)\b[^;]{0,24}?\Z",
+    r"\b(?:letters?|numbers?|figures?|words?|kinds?|signs?|codes?|shapes?|abbreviations?"
+    r"|buchstaben?|zahlen|ziffern|zeichen|wörter|lettres?|chiffres?|mots?|numéros?|signes?)\b[^;]{0,24}?\Z",
     re.I,
 )
 _AND = re.compile(r"\s*(?:,|&|\+|/|\band\b|\bund\b|\bet\b|\bto\b)\s*")

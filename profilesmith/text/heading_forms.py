@@ -38,7 +38,7 @@ class HeadingForms:
         self.comments = comments
         self.bare = HeadingForm("", "") in forms
         self.forms = tuple(form for form in forms if form.before or form.after)
-        self.numbered = {form: _pattern(form.before) for form in forms if NUMBER in form.before}
+        self.numbered = {form: number_pattern(form.before) for form in forms if NUMBER in form.before}
         heads = {form.before[0] for form in forms if form.before and not form.before.startswith(NUMBER)}
         self.heads = "".join(heads)
 
@@ -95,7 +95,7 @@ def is_remark(rest: str, comments: tuple[str, ...]) -> bool:
     return not rest or rest.startswith(comments) or (rest[0] == "(" and rest[-1] == ")")
 
 
-def _pattern(before: str) -> re.Pattern[str]:
+def number_pattern(before: str) -> re.Pattern[str]:
     """What stands before a name where a number is a part of it."""
     pieces = (_NUMBER if piece == NUMBER else _signs(piece) for piece in re.split(r"(\{number\})|\s+", before) if piece)
     return re.compile(r"\s*".join(pieces) + r"\s*(?=\S)")

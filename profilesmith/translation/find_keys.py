@@ -2,7 +2,6 @@
 
 from collections import defaultdict
 from collections.abc import Collection, Iterable
-from unicodedata import normalize
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
@@ -18,7 +17,11 @@ MOST_ALIKE = 1000
 
 def composed(text: str) -> str:
     """A text with each letter and its marks as one sign."""
-    return text if text.isascii() else normalize("NFC", text)
+    if text.isascii():
+        return text
+    import unicodedata  # a library of its own: loaded for texts that need it
+
+    return unicodedata.normalize("NFC", text)
 
 
 def _same_letters(one: str, other: str) -> bool:

@@ -7,13 +7,12 @@ import re
 from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.number import EXPONENT, decimal_text, written_decimals
+from profilesmith.foundation.number import decimal_text, mantissa_of, written_decimals
 
 FINEST = 12  # decimals: more than any text needs
 LAST = 20  # decimals that are written at most: a grid may be made six decimals finer than FINEST
 THOUSANDS = (",", ".", " ", "'", "_", "\u2019", "\u00a0", "\u202f")
 """What may divide the digits of a large number into groups of three."""
-_WHOLE = re.compile(r"([+-]?)([0-9]*)")
 
 
 class Style(NamedTuple):
@@ -49,9 +48,9 @@ def ungrouped(text: str, thousands: str) -> str:
 def style_of(text: str, decimal: str, thousands: str = "") -> Style:
     """The style of a number as written."""
     plain = ungrouped(text, thousands)
-    mantissa = EXPONENT.split(plain)[0]
-    whole = _WHOLE.match(mantissa)
-    digits = whole.group(2) if whole else ""
+    mantissa = mantissa_of(plain)
+    unsigned = mantissa[mantissa[:1] in ("+", "-") :]
+    digits = unsigned[: len(unsigned) - len(unsigned.lstrip("0123456789"))]
     return Style(
         decimals=min(written_decimals(plain, decimal), FINEST),
         plus=mantissa.startswith("+"),

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from profilesmith.checks import bending, coating, sanding
+from profilesmith.checks import bending, sanding
 from profilesmith.checks.beads import wall_mm
 from profilesmith.physics.answer import Bracket
 from tests.checks.samples import case, only, profile
@@ -81,15 +81,16 @@ def bent(thickness: str, radius: str, **more: str) -> dict[str, str]:
 
 @pytest.mark.parametrize(("material", "verdict"), [("TPU 95A", "passed"), ("PLA", "caution")])
 def test_bending(material: str, verdict: str) -> None:
-    found = only(bending.check(case(told=bent("1.2 mm", "10 mm", spool__material=material))), "bending")
+    found = only(bending.check_part(case(told=bent("1.2 mm", "10 mm", spool__material=material))), "bending")
     assert (found.verdict, found.after) == (verdict, "5.7 %")
 
 
 def test_the_radius_that_it_names_is_gentle_enough() -> None:
-    found = only(bending.check(case(told=bent("1.2 mm", "10 mm", spool__material="PLA"))), "bending")
+    found = only(bending.check_part(case(told=bent("1.2 mm", "10 mm", spool__material="PLA"))), "bending")
     assert "59.4 mm" in found.text
     assert (
-        only(bending.check(case(told=bent("1.2 mm", "59.4 mm", spool__material="PLA"))), "bending").verdict == "passed"
+        only(bending.check_part(case(told=bent("1.2 mm", "59.4 mm", spool__material="PLA"))), "bending").verdict
+        == "passed"
     )
 
 
@@ -104,7 +105,7 @@ def test_the_radius_that_it_names_is_gentle_enough() -> None:
     ],
 )
 def test_bending_not_judged(told: dict[str, str]) -> None:
-    found = only(bending.check(case(told=told)), "bending")
+    found = only(bending.check_part(case(told=told)), "bending")
     assert found.verdict == "not judged"
     assert found.ask.endswith("?")
 
@@ -122,7 +123,7 @@ PAINT = [
 
 @pytest.mark.parametrize(("kind", "more", "radius", "verdict"), PAINT)
 def test_paint(kind: str, more: dict[str, str], radius: str, verdict: str) -> None:
-    found = only(coating.check(case(told={**bent("2 mm", radius), "part.coating": kind, **more})), "coating")
+    found = only(bending.check_paint(case(told={**bent("2 mm", radius), "part.coating": kind, **more})), "coating")
     assert found.verdict == verdict
     assert bool(found.ask) == (not more)
 
@@ -131,14 +132,14 @@ def test_what_to_look_for_on_the_data_sheet() -> None:
     """1.8 mm bent to 25 mm: 3.5 % of the part's outside, twice that asked of the paint; no class from memory
     passes it.
     """
-    found = only(coating.check(case(told={**bent("1.8 mm", "25 mm"), "part.coating": "elastic"})), "coating")
+    found = only(bending.check_paint(case(told={**bent("1.8 mm", "25 mm"), "part.coating": "elastic"})), "coating")
     assert "it must stretch 8 %" in found.text
     assert "data sheet" in found.text
     assert "holds" not in found.text
 
 
 def test_a_hard_paint_is_likely_to_crack_and_no_more() -> None:
-    found = only(coating.check(case(told={**bent("1.8 mm", "10 mm"), "part.coating": "rigid"})), "coating")
+    found = only(bending.check_paint(case(told={**bent("1.8 mm", "10 mm"), "part.coating": "rigid"})), "coating")
     assert found.verdict == "caution"
     assert "likely to crack" in found.text
     assert "picture varnish" in found.text
@@ -146,22 +147,27 @@ def test_a_hard_paint_is_likely_to_crack_and_no_more() -> None:
 
 def test_the_radius_that_suits_the_paint_suits_it() -> None:
     told = {**bent("1.8 mm", "10 mm"), "part.coating": "elastic", "part.coating_elongation": "12 %"}
-    radius = coating.standing_radius_mm(case(told=told), 0.12)
+    radius = bending.standing_radius_mm(case(told=told), 0.12)
     assert isinstance(radius, Bracket)
     gentle = {**told, "part.bend_radius": f"{radius.high * 1.001:.4f} mm"}
-    assert only(coating.check(case(told=gentle)), "coating").verdict == "passed"
+    assert only(bending.check_paint(case(told=gentle)), "coating").verdict == "passed"
     sharp = {**told, "part.bend_radius": f"{radius.low * 0.99:.4f} mm"}
-    assert only(coating.check(case(told=sharp)), "coating").verdict != "passed"
+    assert only(bending.check_paint(case(told=sharp)), "coating").verdict != "passed"
 
 
 @pytest.mark.parametrize(("elongation", "verdict"), [("60 %", "passed"), ("5 %", "caution")])
 def test_paint_on_the_published_mandrel(elongation: str, verdict: str) -> None:
     """ASTM D522 method B: 28 % on a mandrel of 3.175 mm, sheet 0.8 mm, film 25 µm (5 % read at 15 mm)."""
     told = {**bent("0.79375 mm", "1.5875 mm"), "part.coating": "rigid", "part.coating_thickness": "0.0254 mm"}
-    assert only(coating.check(case(told={**told, "part.coating_elongation": elongation})), "coating").verdict == verdict
+    assert (
+        only(bending.check_paint(case(told={**told, "part.coating_elongation": elongation})), "coating").verdict
+        == verdict
+    )
 
 
 def test_paint_not_judged_or_not_there() -> None:
-    assert coating.check(case(told={"part.coating": "none"})) == () == coating.check(case())
+    assert bending.check_paint(case(told={"part.coating": "none"})) == () == bending.check_paint(case())
     for told in ({}, bent("4 mm", "2 mm"), bent("2 mm", "0 mm"), {"part.bend_radius": "20 mm"}):
-        assert only(coating.check(case(told={**told, "part.coating": "rigid"})), "coating").verdict == "not judged"
+        assert (
+            only(bending.check_paint(case(told={**told, "part.coating": "rigid"})), "coating").verdict == "not judged"
+        )

@@ -112,6 +112,26 @@ def test_tables_of_an_array_stand_where_the_index_says(text: str) -> None:
             assert TomlFile("f.toml", text, content).place((key, number)).line == line_of(lines, (key, number))
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        *(path.read_text(encoding="utf-8") for path in SHIPPED),
+        "[spool]\r\nwidth = 1\r\nwidth_of = 2\r\n",
+        "[spool]\nwindow = [\n  1,\n]\nwidth = 1\n",
+        "[other]\nwidth = 1\n[spool] # mine\nwidth = 2\n[spool.more]\nwidth = 3\n",
+        "[spool]\n'width' = 2\n  depth = 1\nheight=3\n[more]\nwidth = 3\n",
+        'spool = { width = 1 }\n[more]\ntext = """\n[spool]\nwidth = 2\n"""\n',
+        "[spool.inner]\nwidth = 2\n[spool]\nwidth = 1\n",
+    ],
+)
+def test_keys_of_a_table_stand_where_the_index_says(text: str) -> None:
+    """The short way to a fact's line, against the long one."""
+    content, lines = tomlkit.parse(text).unwrap(), index_lines(text)
+    for name, table in content.items():
+        for key in table if isinstance(table, dict) else ():
+            assert TomlFile("f.toml", text, content).place((name, key)).line == line_of(lines, (name, key)), (name, key)
+
+
 def test_the_short_way_is_taken_for_what_ships(monkeypatch: pytest.MonkeyPatch) -> None:
     text = next(path for path in SHIPPED if path.name == "flexible-pla.toml").read_text(encoding="utf-8")
     lines = index_lines(text)

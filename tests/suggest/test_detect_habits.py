@@ -125,3 +125,12 @@ def test_what_separators_are_for() -> None:
     assert lists.tools == (";",)
     assert set(lists.packed) == {"/", ","}
     assert lists.many == 2
+
+
+def test_numbered_codes_with_words_as_values_are_no_headings() -> None:
+    codes = "".join(
+        f"(( what it is ))\n§{number}\t{value}\n" for number, value in enumerate(["0,2 mm", "a", "yes"] * 4, 10)
+    )
+    read = document(codes)
+    assert find_habits([codes]).headings == ("(( name ))",)
+    assert [item.key for item in read.assignments] == [f"§{number}" for number in range(10, 22)]

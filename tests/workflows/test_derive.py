@@ -14,6 +14,7 @@ import profilesmith
 import profilesmith.engine.read as read_module
 import profilesmith.workflows.derive as derive_module
 from profilesmith.foundation.problem import Refused
+from profilesmith.library.find import shipped
 from profilesmith.workflows.derive import derive, outputs_taken, write
 from profilesmith.workflows.request import Request
 
@@ -55,6 +56,15 @@ def test_the_ledger_lies_beside_the_derived_file() -> None:
     ledger = json.loads(Path("out.cfg.ledger.json").read_text(encoding="utf-8"))
     for listed, name in (("files", "base.cfg"), ("outputs", "out.cfg")):
         assert ledger[listed] == [{"name": name, "sha256": hashlib.sha256(Path(name).read_bytes()).hexdigest()}]
+
+
+def test_a_facts_file_that_ships_is_no_place_for_an_output() -> None:
+    """Looked up by its name, it is guarded as the file that it is, as recipes and maps are."""
+    name = "flexible-pla-92a-spool"
+    place = str(shipped() / "facts" / f"{name}.toml")
+    made = derive(request(facts=(name,)))
+    assert place in made.inputs
+    assert [problem.code for problem in outputs_taken(made, place, True, ())] == ["output-is-input"]
 
 
 def test_an_output_folder_takes_the_bases_name() -> None:

@@ -6,8 +6,8 @@ from typing import Annotated
 
 import typer
 
-from profilesmith.cli import complete
 from profilesmith.cli import options as opt
+from profilesmith.cli.options import offered
 from profilesmith.cli.terminal import look, say
 
 
@@ -24,7 +24,7 @@ def compare(
         typer.Option(
             "--only",
             metavar="GROUP",
-            autocompletion=complete.groups,
+            autocompletion=offered("groups"),
             help="Only one area (speeds, heat, supports, ...) or group.",
             show_default=False,
         ),

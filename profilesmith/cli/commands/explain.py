@@ -6,8 +6,8 @@ from typing import Annotated
 
 import typer
 
-from profilesmith.cli import complete
 from profilesmith.cli import options as opt
+from profilesmith.cli.options import offered
 from profilesmith.cli.terminal import say
 
 
@@ -16,7 +16,7 @@ def explain(
         str,
         typer.Argument(
             metavar="SETTING",
-            autocompletion=complete.settings,
+            autocompletion=offered("settings"),
             help="A setting, such as support.density.",
             show_default=False,
         ),

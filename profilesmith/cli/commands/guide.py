@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from profilesmith.cli import complete
+from profilesmith.cli.options import offered
 from profilesmith.cli.terminal import say
 
 
@@ -14,7 +14,7 @@ def guide(
     topic: Annotated[
         str,
         typer.Argument(
-            metavar="[TOPIC]", autocompletion=complete.guide_pages, help="A page; without one they are listed."
+            metavar="[TOPIC]", autocompletion=offered("guide_pages"), help="A page; without one they are listed."
         ),
     ] = "",
 ) -> None:

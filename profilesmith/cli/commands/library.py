@@ -7,9 +7,9 @@ from typing import Annotated
 
 import typer
 
-from profilesmith.cli import complete
 from profilesmith.cli import options as opt
 from profilesmith.cli.commands.library_page import page
+from profilesmith.cli.options import offered
 from profilesmith.cli.terminal import say
 
 app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="Keep a club's library of recipes.")
@@ -98,7 +98,7 @@ def rules(
     number: Annotated[
         str,
         typer.Argument(
-            metavar="[NUMBER]", autocompletion=complete.rule_numbers, help="One rule in full.", show_default=False
+            metavar="[NUMBER]", autocompletion=offered("rule_numbers"), help="One rule in full.", show_default=False
         ),
     ] = "",
 ) -> None:

@@ -6,8 +6,8 @@ from typing import Annotated
 
 import typer
 
-from profilesmith.cli import complete
 from profilesmith.cli import options as opt
+from profilesmith.cli.options import offered
 from profilesmith.cli.terminal import say
 
 
@@ -15,7 +15,7 @@ def materials(
     name: Annotated[
         str,
         typer.Argument(
-            metavar="[NAME]", autocompletion=complete.materials, help="A material, such as PLA or 'TPU 95A'."
+            metavar="[NAME]", autocompletion=offered("materials"), help="A material, such as PLA or 'TPU 95A'."
         ),
     ] = "",
     facts: opt.FactFiles = None,

@@ -6,8 +6,8 @@ from typing import Annotated
 
 import typer
 
-from profilesmith.cli import complete
 from profilesmith.cli import options as opt
+from profilesmith.cli.options import offered
 from profilesmith.cli.terminal import say
 
 app = typer.Typer(no_args_is_help=True, rich_markup_mode=None, help="List, show, check and compare recipes.")
@@ -33,7 +33,7 @@ def show(
         list[str],
         typer.Argument(
             metavar="R...",
-            autocompletion=complete.recipes,
+            autocompletion=offered("recipes"),
             help="A recipe: a file or a name. Several make one sheet of the combination.",
             show_default=False,
         ),
@@ -96,7 +96,7 @@ def check(
         list[str] | None,
         typer.Argument(
             metavar="[R...]",
-            autocompletion=complete.recipes,
+            autocompletion=offered("recipes"),
             help="Recipes; all of the library when none is named.",
             show_default=False,
         ),
@@ -124,7 +124,7 @@ def compare(
         str,
         typer.Argument(
             metavar="OLD",
-            autocompletion=complete.recipes,
+            autocompletion=offered("recipes"),
             help="The version before: a file or a name.",
             show_default=False,
         ),
@@ -133,7 +133,7 @@ def compare(
         str,
         typer.Argument(
             metavar="NEW",
-            autocompletion=complete.recipes,
+            autocompletion=offered("recipes"),
             help="The version now: a file or a name.",
             show_default=False,
         ),

@@ -6,8 +6,8 @@ from typing import Annotated
 
 import typer
 
-from profilesmith.cli import complete
 from profilesmith.cli import options as opt
+from profilesmith.cli.options import offered
 from profilesmith.cli.terminal import say
 
 
@@ -16,7 +16,7 @@ def schema(
         str,
         typer.Argument(
             metavar="[NAME]",
-            autocompletion=complete.schemas,
+            autocompletion=offered("schemas"),
             help="recipe, keymap, facts, library, evidence, troubles, coupon, coupon-log, ledger or lint.",
         ),
     ] = "",

@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from profilesmith.cli import complete
+from profilesmith.cli.options import offered
 from profilesmith.cli.terminal import say
 
 
@@ -15,7 +15,7 @@ def vocabulary(
         list[str] | None,
         typer.Argument(
             metavar="[WORD]...",
-            autocompletion=complete.words,
+            autocompletion=offered("words"),
             help="A setting, a group, a fact, a trouble, or any words of the trade; of several each must be found.",
             show_default=False,
         ),
