@@ -15,6 +15,7 @@ from profilesmith.suggest.evidence import Evidence
 
 SLOT_LEAD, SETTING_LEAD, UNIT_LEAD = 2.0, 1.0, 1.5
 HOLD, GAIN = 0.22, -1.0
+FAINT, MORE = 0.06, 1.5  # a fainter hold of known words is enough where so much more speaks for a proposal
 SURE_FROM = 4.0  # the weighed sum: logarithm of odds
 # What each measure adds to the logarithm of odds that a proposal is right, and between which ends it counts.
 START = -1.65
@@ -52,10 +53,17 @@ def judge(evidence: Evidence, odd: str = "", more: bool = False) -> tuple[Missed
     odd: a setting that its value does not agree with. more: there are doubts already, of how the value is spelled.
     """
     hard = tuple(_missed(evidence, odd))
-    if not hard and not more and evidence.weakest >= HOLD and likelihood(evidence) >= SURE_FROM:
+    if not hard and not more and likelihood(evidence) >= _enough(evidence):
         return ()
     soft = tuple(_left_open(evidence))
     return hard + soft or (() if more else (MissedBar.LITTLE,))
+
+
+def _enough(evidence: Evidence) -> float:
+    """The sum from which a proposal is sure."""
+    if evidence.weakest >= HOLD:
+        return SURE_FROM
+    return SURE_FROM + MORE if evidence.listed and evidence.weakest >= FAINT else 99.0
 
 
 def likelihood(evidence: Evidence) -> float:

@@ -29,6 +29,7 @@ SPECIAL = {
     "bridge.fan": "bridge",
 }
 PLAIN_AS_SPECIAL, SPECIAL_AS_PLAIN = -2.5, -1.5
+SAYS, MOST_APART = 0.4, 2  # how plainly a word says that a layer is the first; words by which siblings differ
 MOST = 400  # slots of a text that is looked at in pairs
 
 
@@ -71,7 +72,21 @@ def find_contrast(slots: Sequence[Slot]) -> Contrast:
                 plain[short].append(ideas - around if ideas else None)
                 if not around & set(SPECIAL.values()):
                     special.add(long)
+        for sibling in _siblings(members[:MOST], slots):
+            plain[sibling].append(frozenset({"first"}))
     return Contrast({index: tuple(words) for index, words in plain.items()}, frozenset(special))
+
+
+def _siblings(members: list[int], slots: Sequence[Slot]) -> Iterator[int]:
+    """Slots of which another one says the same of a first layer: ``plate.start`` and ``plate.run``."""
+    words = {index: frozenset(term.text for term in slots[index].own) for index in members}
+    first = {index: [term for term in slots[index].own if term.ideas.get("first", 0.0) >= SAYS] for index in members}
+    rests = {words[index] - {term.text for term in said} for index, said in first.items() if said} - {frozenset()}
+    for index in members:
+        if all(term.ideas.get("first", 0.0) < SAYS / 2 for term in slots[index].own) and any(
+            rest < words[index] and len(words[index]) - len(rest) <= MOST_APART for rest in rests
+        ):
+            yield index
 
 
 def _pairs(members: list[int], slots: Sequence[Slot]) -> Iterator[tuple[int, int, list[Term]]]:

@@ -15,6 +15,7 @@ from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.unit_habits import UnitHabits
 
 ROUNDS = 4
+SCALINGS = 8
 LOWEST = -6.0  # a score below this is as good as none
 
 
@@ -85,19 +86,29 @@ def score_all(
 
 
 def weigh(scores: list[dict[str, Scored]]) -> list[dict[str, float]]:
-    """Probabilities: of one slot's settings (or none) against each other, then of one setting's slots."""
-    weights = []
-    for options in scores:
-        grown = {name: exp(min(scored.score, 20.0)) for name, scored in options.items() if scored.score > LOWEST}
-        total = 1.0 + sum(grown.values())
-        weights.append({name: value / total for name, value in grown.items()})
-    for _ in range(3):
+    """Probabilities: of one slot's settings (or none) against each other, while no setting has more than one slot.
+
+    Rows and columns are scaled in turn (Sinkhorn and Knopp 1967): what another slot has better leaves a slot to its
+    next setting, not to none.
+    """
+    grown = [
+        {name: exp(min(scored.score, 20.0)) for name, scored in options.items() if scored.score > LOWEST}
+        for options in scores
+    ]
+    kept: dict[str, float] = {}
+    weights: list[dict[str, float]] = []
+    for _ in range(SCALINGS):
+        weights = []
         column: dict[str, float] = {}
+        for options in grown:
+            row = {name: value * kept.get(name, 1.0) for name, value in options.items()}
+            total = 1.0 + sum(row.values())
+            weights.append({name: value / total for name, value in row.items()})
         for row in weights:
             for name, value in row.items():
                 column[name] = column.get(name, 0.0) + value
-        weights = [{name: value / max(1.0, column[name]) for name, value in row.items()} for row in weights]
-    return weights
+        kept = {name: kept.get(name, 1.0) / max(1.0, value) for name, value in column.items()}
+    return [{name: value / max(1.0, column[name]) for name, value in row.items()} for row in weights]
 
 
 def habits_of(

@@ -12,6 +12,7 @@ from profilesmith.text.document import Assignment
 
 AROUND, HEADING = 0.75, 0.35  # how much words elsewhere count, against those of the key
 REMARK = (0.4, 0.0)  # so for a remark behind a value, and what a stray word costs in it
+SAID = 0.6  # what a stray word costs in a remark that explains a code: a sentence has words that say nothing
 
 
 class Slot(NamedTuple):
@@ -74,7 +75,7 @@ class Slot(NamedTuple):
         """Where words stand, the words, how much they count against those of a key, and what a stray one costs."""
         share, stray = REMARK
         return (
-            ("remark" if self.coded else "key", self.own, 1.0, 1.0),
+            ("remark" if self.coded else "key", self.own, 1.0, SAID if self.coded else 1.0),
             ("section", self.around, AROUND, 0.4),
             ("heading", self.heading, HEADING, 0.0),
             ("remark", self.remark, share, stray),

@@ -69,7 +69,7 @@ def proposals(text: bytes) -> dict[str, Proposal]:
         ("first_layer.speed", ("'pace' says speed", "no word says first layer", "'push' is not understood")),
         ("first_layer.speed", ("It could as well be retraction.speed (for which '[Draw] PullPace' is taken)",)),
         ("first_layer.speed", ("'[Draw] PullPace' (line 25, taken for retraction.speed) or",)),
-        ("support.density", ("'prop' says support", "'share' is only guessed to say density")),
+        ("fan.power", ("'fan' says fan", "'share' is only guessed to say power")),
         ("fan.power", ("It could as well be bridge.fan (for which '[Air] FanShareBridge' is taken)",)),
         (
             "retraction.on",

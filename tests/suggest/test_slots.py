@@ -162,3 +162,14 @@ def test_a_doubled_star_begins_remarks_unless_it_encloses_the_line() -> None:
     text = "** by hand\n** mm and s\n[a]\nx: 3 mm   ** how far\ny: 2\nz: 1\n"
     assert "**" in (find_habits([text]).comments or ())
     assert "**" not in (find_habits(["** core **\nx = 1\n\n** rim **\nx = 2\n"]).comments or ())
+
+
+def test_a_stroke_between_two_tools_values_begins_no_remark() -> None:
+    rows = (
+        "mouth  0.4 mm / 0.6 mm",
+        "warmth  210 / 214",
+        "trim  98 % / 101 %",
+        "melt  11 mm3/s / 17 mm3/s",
+        "rim  60 / 50",
+    )
+    assert "/" not in (find_habits(["\n".join(rows)]).comments or ())
