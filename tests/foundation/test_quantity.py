@@ -163,6 +163,12 @@ def test_number_and_unit_are_told_apart(text: str, decimal: str, parts: tuple[st
         ("byte", "0-255"),
         (" mm ", "mm"),
         ("mm/s²", "mm/s2"),
+        ("ips", "in/s"),
+        ("mm per second", "mm/s"),
+        ("mm/mn", "mm/min"),
+        ("degrees C", "°C"),
+        ("Prozent", "%"),
+        ("pouces", "in"),
     ],
 )
 def test_other_spellings(spelling: str, name: str) -> None:
