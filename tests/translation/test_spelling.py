@@ -352,4 +352,4 @@ def test_a_text_that_a_switch_does_not_name_is_told(
     ],
 )
 def test_a_unit_gets_the_decimals_that_its_step_needs(step: str, factor: str, places: int) -> None:
-    assert _places_for(Fraction(step), Fraction(factor)) == places
+    assert _places_for(Fraction(step).as_integer_ratio(), Fraction(factor).as_integer_ratio()) == places
