@@ -20,6 +20,7 @@ from profilesmith.review.known_words import edited_since, facts_of_ledgers, map_
 from profilesmith.review.reading_notes import reading_notes, unmapped_lines
 from profilesmith.review.review import Review, StandingValues
 from profilesmith.review.standing import held_values
+from profilesmith.review.unread_lines import unread_settings
 from profilesmith.review.wording import key_words, share_words
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -44,13 +45,14 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
     before, after = read(old), read(new)
     every = compare_profiles(before.profile, after.profile)
     differences = [difference for difference in every if difference.setting in members]
+    texts = (*before.documents, *after.documents)
     file = ComparisonFile(
         FORMAT,
         "profilesmith comparison",
         values_of_profile(before.profile),
         values_of_profile(after.profile),
         patch(before.profile, after.profile),
-        *judge(before.profile, after.profile, known.facts),
+        *judge(before.profile, after.profile, known.facts, unread=bool(unread_settings(texts))),
     )
     shares = _shares(before, after)
     still = members - {difference.setting for difference in every}
