@@ -45,14 +45,13 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
     before, after = read(old), read(new)
     every = compare_profiles(before.profile, after.profile)
     differences = [difference for difference in every if difference.setting in members]
-    texts = (*before.documents, *after.documents)
     file = ComparisonFile(
         FORMAT,
         "profilesmith comparison",
         values_of_profile(before.profile),
         values_of_profile(after.profile),
         patch(before.profile, after.profile),
-        *judge(before.profile, after.profile, known.facts, unread=bool(unread_settings(texts))),
+        *judge(before.profile, after.profile, known.facts, unread=_unread(before, after)),
     )
     shares = _shares(before, after)
     still = members - {difference.setting for difference in every}
@@ -72,6 +71,11 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
         _held(before, after, members),
         shares,
     )
+
+
+def _unread(before: Translation, after: Translation) -> bool:
+    """Whether lines of either side look like settings and were not read."""
+    return bool(unread_settings((*before.documents, *after.documents)))
 
 
 def _shares(before: Translation, after: Translation) -> dict[str, tuple[str, str]]:
