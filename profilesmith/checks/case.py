@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from fractions import Fraction
+from operator import is_
 from typing import Any, Self, TypeVar
 
 from profilesmith.checks.beads import LaidBeads
@@ -21,14 +22,16 @@ class CaseAnswers:
     """What several checks ask of one case, worked out once. Whoever judges the case makes one for it."""
 
     def __init__(self) -> None:
-        self._answers: dict[Callable[..., Any], tuple[object, Any]] = {}
+        self._answers: dict[Callable[..., Any], tuple[tuple[object, ...], Any]] = {}
 
     def of(self, case: "Case", work: "Callable[[Case], Answer]") -> Answer:
         """What ``work`` makes of a case."""
-        asked, answer = self._answers.get(work, (None, None))
-        if asked is not case:  # also where the case was made of another one, which has the same
+        base, derived, facts, _, measured, _ = case
+        asked = (base, derived, facts, measured)  # without itself: a circle would keep all of it for the collector
+        known, answer = self._answers.get(work, ((), None))
+        if not known or not all(map(is_, known, asked)):  # as where the case was made of another one, with its answers
             answer = work(case)
-            self._answers[work] = case, answer
+            self._answers[work] = asked, answer
         return answer  # type: ignore[no-any-return]
 
 

@@ -41,6 +41,9 @@ def other_habits(documents: Sequence[Document], usual: Habits) -> Iterator[tuple
     for guess in line_form_guesses(lines):
         laid_out = usual._replace(lines=guess.forms, next_key="", value_first=False)
         yield laid_out._replace(comments=guess.marks, inline=bool(guess.marks)), guess.framed
+        further = tuple(mark for mark in usual.comments or () if mark not in guess.marks)
+        if further and not guess.framed:
+            yield laid_out._replace(comments=(*guess.marks, *further), inline=bool(guess.marks)), False
 
 
 def _lines_of(document: Document, usual: Habits) -> Iterator[str]:

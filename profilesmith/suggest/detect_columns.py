@@ -14,16 +14,19 @@ from profilesmith.suggest.detect_lists import likeness, read_part
 from profilesmith.text.cuts import COLUMNS, GAP
 
 BORDERS = (";", "|", "\t", ",", COLUMNS)
+FEWEST_FURTHER = 4  # rows of a table that have fewer columns, as where one value stands for all tools
 FEWEST_ROWS, PART = 12, 0.6  # rows of a table, and the share of a column's cells that must be alike
 _NUMBER = re.compile(rf"{NUMBER}(?:\s?[^\s\d]{{1,8}})?")
+_SIGNED = re.compile(rf"{NUMBER} ([^\W\d_]{{1,2}})")
 _CODE = re.compile(r"(?=\S*\d)\S{1,10}|[A-Z][A-Z.]{0,5}")
 _WORD = re.compile(r"[\"']?[^\W\d_][\w/-]{0,11}[\"']?")
-_DASH = re.compile(r"[-–—.\"″]?")
+_DASH = re.compile(r"[-–—.\"″]?|''|<-+|->|=|ditto|do\.|same|idem|dito")
 _OLD = re.compile(
-    r"\b(?:before|was|old|former|earlier|last|default|usual|min|max|least|most|limits?|range"
+    r"\b(?:before|brought|was|old|former|earlier|last|default|usual|min|max|least|most|limits?|range"
     r"|vorher|alt|früher|avant|ancien)",
     re.I,
 )
+FULL = 0.6  # of a column's cells
 NEAR_PART = 0.7  # of the rows whose two numbers are near each other where they are two tools'
 
 
@@ -31,6 +34,9 @@ class _Column:
     """One column's cells, without those that are empty."""
 
     def __init__(self, cells: Sequence[str], head: str) -> None:
+        quoted = [cell for cell in cells if len(cell) > 1 and cell[0] == cell[-1] == '"']
+        self.quoted = len(quoted) * 4 > 3 * len([cell for cell in cells if cell])
+        cells = [cell.strip('"') for cell in cells]
         self.cells, self.head = cells, head
         self.full = [cell for cell in cells if not _DASH.fullmatch(cell)]
         size = len(self.full) or 1
@@ -40,6 +46,8 @@ class _Column:
         self.codes = len(coded) / size
         self.distinct = len(set(self.full)) / size
         self.filled = len(self.full) / (len(cells) or 1)
+        signs = {match[1] for cell in self.full if (match := _SIGNED.fullmatch(cell))}
+        self.signed = len(signs) > 2 and any(find_unit(sign) is None for sign in signs)
         counts = [int(cell.strip(".)")) for cell in self.full if cell.strip(".)").isdigit()]
         rising = sum(one < other for one, other in pairwise(counts))
         self.counted = len(counts) == len(self.full) > 1 and rising == len(counts) - 1
@@ -60,47 +68,40 @@ class _Column:
 def column_forms(bodies: Sequence[str]) -> Iterator[tuple[str, ...]]:
     """The forms of a table's rows; none where there is no table of three columns and more."""
     for border in BORDERS:
-        rows = [_cells(body, border) for body in bodies]
-        widths = Counter(len(row) for row in rows if len(row) >= 3)
+        rows = [row for row in (_cells(body, border) for body in bodies) if len(row) >= 3 and sum(map(bool, row)) > 1]
+        widths = Counter(map(len, rows))
         width, times = widths.most_common(1)[0] if widths else (0, 0)
-        if times < max(FEWEST_ROWS, PART * sum(widths.values())):
+        further = [one for one, many in widths.items() if one != width and many >= FEWEST_FURTHER]
+        if times < FEWEST_ROWS or (times + sum(widths[one] for one in further)) < PART * sum(widths.values()):
             continue
-        table = [row for row in rows if len(row) == width and sum(map(bool, row)) > 1]
-        if len(table) < FEWEST_ROWS:
-            continue
-        edges = _edge(bodies, border)
-        for places in _placings(table):
-            yield tuple(_form(one, border, edges) for one in places)
+        guesses = [list(_placings([row for row in rows if len(row) == one])) for one in (width, *further)]
+        more = [places for guess in guesses[1:] for places in guess[:1]]
+        for main in guesses[0]:
+            placings = sorted((one for places in (main, *more) for one in places), key=len, reverse=True)
+            yield tuple(_form(one, border) for one in placings)
+        if guesses[0]:
+            return
 
 
 def _cells(body: str, border: str) -> list[str]:
-    if border == "|":
-        body = body.strip("|")
     return [cell.strip() for cell in (GAP.split(body) if border == COLUMNS else body.split(border))]
-
-
-def _edge(bodies: Sequence[str], border: str) -> tuple[str, str]:
-    """The bars around a drawn table."""
-    if border != "|":
-        return "", ""
-    rows = [body for body in bodies if body.count(border) > 1]
-    before = sum(body.startswith("|") for body in rows) * 2 > len(rows)
-    behind = sum(body.endswith("|") for body in rows) * 2 > len(rows)
-    return "| " * before, " |" * behind
 
 
 def _placings(table: list[list[str]]) -> Iterator[list[list[str]]]:
     """What each column holds, for the rows as they are and for those with one value for all tools."""
-    heads = table[0] if not any(_NUMBER.fullmatch(cell) for cell in table[0]) else [""] * len(table[0])
-    columns = [_Column(cells, head) for cells, head in zip(zip(*table[1:], strict=True), heads, strict=True)]
+    first = next((at for at, row in enumerate(table) if any(_NUMBER.fullmatch(cell.strip('"')) for cell in row)), 0)
+    heads = table[first - 1] if first else [""] * len(table[0])
+    columns = [_Column(cells, head) for cells, head in zip(zip(*table[first:], strict=True), heads, strict=True)]
     keys = [at for at, column in enumerate(columns) if column.is_key]
     coded = [at for at in keys if columns[at].codes >= PART]
     values = [at for at, column in enumerate(columns) if column.is_value and not _OLD.search(column.head)]
     worded = [at for at in keys if columns[at].worded]
-    for key in (coded or worded or keys)[:2]:
+    for key in (coded or worded or keys)[:1]:
         mine = [at for at in values if at != key]
-        if mine:
-            yield list(_rows(columns, key, _tools(columns, mine)))
+        chosen = _tools(columns, mine) if mine else []
+        # A further full column of numbers may be another tool's: which of them counts, nobody knows.
+        if chosen and all(at in chosen or columns[at].filled < FULL for at in mine):
+            yield list(_rows(columns, key, chosen))
 
 
 def _tools(columns: list[_Column], values: list[int]) -> list[int]:
@@ -121,6 +122,14 @@ def _tools(columns: list[_Column], values: list[int]) -> list[int]:
 
 def _rows(columns: list[_Column], key: int, values: list[int]) -> Iterator[list[str]]:
     places = ["{key}" if at == key else "{value}" if at in values else "{any}" for at in range(len(columns))]
+    places = [
+        "" if not column.full and not any(column.cells) else place
+        for column, place in zip(columns, places, strict=True)
+    ]
+    if columns[key].quoted:
+        places[key] = '"{key}"'
+    if columns[values[0]].signed:
+        yield [f"{place} {{any}}" if at == values[0] else place for at, place in enumerate(places)]
     dashes = dict.fromkeys(cell for at in values[1:] for cell in columns[at].cells if cell and _DASH.fullmatch(cell))
     for dash in dashes:
         yield [dash if at in values[1:] else place for at, place in enumerate(places)]
@@ -129,6 +138,5 @@ def _rows(columns: list[_Column], key: int, values: list[int]) -> Iterator[list[
     yield places
 
 
-def _form(places: list[str], border: str, edges: tuple[str, str]) -> str:
-    sign = {"|": " | "}.get(border, border)
-    return f"{edges[0]}{sign.join(places)}{edges[1]}"
+def _form(places: list[str], border: str) -> str:
+    return border.join(places)

@@ -12,7 +12,16 @@ from collections.abc import Iterable, Sequence
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.text.cuts import BEFORE_NUMBER, COLUMNS, GAP
 
-SIGNS = ("::", ":=", "==", "=:", "=>", "->", "<-", ">>", "→", "⇒", ". .", "..", "=", ":", "|", ";", *"-–—~>")
+SIGNS = (
+    *["-->", "==>", "::", ":=", "==", "=:", "=>", "->", "<-", ">>", "→", "⇒"],
+    ". .",
+    "..",
+    "=",
+    ":",
+    "|",
+    ";",
+    *"-–—~>",
+)
 _APART = frozenset("-–—~>")  # must have blanks on both sides
 _SIGN = re.compile(
     "|".join([re.escape(sign) for sign in SIGNS if sign not in _APART] + [r"(?<=[ \t])[\-–—~>](?=[ \t])"])

@@ -13,6 +13,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import find_unit
 from profilesmith.suggest.detect_columns import column_forms
 from profilesmith.suggest.detect_delimiters import NUMBER, find_layout, is_value
+from profilesmith.suggest.detect_enclosed import enclosed_forms, tick_forms
 from profilesmith.suggest.detect_marks import find_marks_behind
 from profilesmith.text.cuts import BEFORE_NUMBER, COLUMNS
 from profilesmith.text.line_forms import is_line_form
@@ -27,6 +28,7 @@ _SIGN_BEHIND = re.compile(
     rf".{{1,60}}?(?P<border>\s*(?:->|=>|:=|[=:|;–—])\s*|\s{{2,}}|\t)(?:{NUMBER}|[^\W\d_]\w*)"
     r"(?P<sign> ?[\[({^]\d{1,3}[\])}]?|[*†‡]{1,3}| [^\s\d]{1,3})(?=\s|\Z)"
 )
+_FURTHER = re.compile(rf"\s*[/,;|&+]?\s*{NUMBER}(?:\s|\Z)")
 _WORD = r"[^\W\d_][\w'-]*"
 _KEY_BEHIND = re.compile(rf"(?P<value>{NUMBER}|[^\W\d_]\w*) (?P<sign>{_WORD}) (?P<key>{_WORD}.*)")
 _VALUE_BEHIND = re.compile(rf"(?P<key>[^\d]*[^\W\d_]) (?P<value>{NUMBER})(?:\s.*)?")
@@ -58,10 +60,17 @@ def line_form_guesses(lines: Sequence[str]) -> Iterator[LineGuess]:
     bodies = [line.strip() for line in lines if line.strip()]
     if len(bodies) < FEWEST:
         return
+    for guess in _guesses(bodies):
+        yield guess._replace(forms=(*guess.forms, *tick_forms(bodies, guess.forms)))
+
+
+def _guesses(bodies: list[str]) -> Iterator[LineGuess]:
     yield from map(LineGuess, column_forms(bodies))
     framed = _framed(bodies)
     words = _word_signs(framed.cores)
     yield from _with_signs(framed)
+    yield from _led(framed)
+    yield from (LineGuess(forms, framed=True) for forms in enclosed_forms(framed.cores, framed.before))
     layout = find_layout(framed.cores)
     if framed.before == ("",) and not framed.behind and not words and not layout.value_first:
         return
@@ -86,17 +95,30 @@ def _with_signs(framed: Framed) -> Iterator[LineGuess]:
     """Lines with a short sign behind most values, such as a letter that stands for the unit."""
     signs: Counter[str] = Counter()
     borders: Counter[str] = Counter()
+    several = 0
     for core in framed.cores:
         match = _SIGN_BEHIND.match(core)
+        several += bool(match and _FURTHER.match(core, match.end()))
         if match and (find_unit(match["sign"].strip()) is None or len(match["sign"].strip()) == 1):
             signs[match["sign"].strip()] += 1
             borders[match["border"].strip()] += 1
+    if several >= FEWEST_OF_WORD:  # values of further tools are no remarks
+        return
     total = sum(signs.values())
     noted = sum(times for sign, times in signs.items() if not sign[0].isalpha()) * 2 > total
     if total >= FEWEST and total * 2 >= len(framed.cores) * MOST and (noted or len(signs) * 3 <= total):
         border = borders.most_common(1)[0][0]
         behind = next((f"{one}{{any}}" for one in "[({" if noted and next(iter(signs))[0] == one), " {any}")
         yield LineGuess(tuple(f"{head}{{key}}{_spaced(border)}{{value}}{behind}" for head in framed.before))
+
+
+def _led(framed: Framed) -> Iterator[LineGuess]:
+    """Rows of dots to a value, and a further column behind it."""
+    for dots in ("..", "__", "--", "··"):
+        row = re.compile(rf".*?\w *{re.escape(dots[0])}{{3,}} *{NUMBER}\S* {{2,}}\S")
+        if sum(bool(row.match(core)) for core in framed.cores) >= FEWEST:
+            forms = [f"{head}{{key}} {dots} {{value}}" for head in framed.before]
+            yield LineGuess((*(f"{form}  {{any}}" for form in forms), *forms))
 
 
 def _spaced(sign: str) -> str:

@@ -117,9 +117,9 @@ def follows_value(rest: str, mark: str, delimiters: tuple[str, ...]) -> bool:
     ):
         return False  # per cent
     behind = rest[value.end() + len(mark) :] if value is not None else ""
-    if mark == "/" and behind.strip()[:1].isdigit():  # another tool's value
-        return bool(re.fullmatch(_OLD_VALUE + _CLOSED[mark], behind))
-    return bool(_WORDS.search(behind)) or (mark in _CLOSED and bool(re.fullmatch(_OLD_VALUE + _CLOSED[mark], behind)))
+    if mark in _CLOSED and re.fullmatch(_OLD_VALUE + _CLOSED[mark], behind):
+        return True
+    return mark != "/" and bool(_WORDS.search(behind))
 
 
 def has_remark(line: str, mark: str) -> bool:

@@ -10,13 +10,13 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.borrowed_words import completed, is_same, lent_head, resolved
-from profilesmith.suggest.numbered_notes import numbered_notes
+from profilesmith.suggest.code_parts import ending_of, is_no_word, parts_of, with_heads
+from profilesmith.suggest.numbered_notes import NumberedNote, note_numbers, numbered_notes
 from profilesmith.suggest.remark_names import legend_in
 
 LONGEST = 320  # signs of an explanation
 _EDGES = " \t|#*~{}<>«»/\\()[]"
 _ORDER = re.compile(r",?\s*\b(?:in (?:that|this|the same) order|in dieser Reihenfolge|dans cet ordre)\b\s*[:.]?", re.I)
-_NOTE = re.compile(r"[\[({^]?\s*(?:note |n\. |fn )?(\d{1,3}|[*†‡§]{1,3})\s*[\])}]?\Z", re.I)
 _REFERS = re.compile(
     r"(?:\b(?:as|like|than|of|with|for|under|see|at|in|to|wie|von|zu|bei|siehe|comme|que|de|pour|voir|note)\s+|%\s?)\Z",
     re.I,
@@ -61,12 +61,17 @@ def explanations(
 
     names: what a table says of keys.
     """
-    notes = numbered_notes(lines, free) if sum(bool(_NOTE.match(place.behind.strip())) for place in places) else {}
+    notes = numbered_notes(lines, free)
     same = Counter(place.behind.strip() for place in places)
     places = [  # what stands behind most values is a part of the lines
         place._replace(behind="") if same[place.behind.strip()] * 2 > len(places) else place for place in places
     ]
-    sayings = [*_behind(places, notes), *_above(lines, places, free)]
+    places = [  # an old value, or a range, explains nothing
+        place if any(map(str.isalpha, place.behind)) or note_numbers(place.behind, notes) else place._replace(behind="")
+        for place in places
+    ]
+    codes = {place.key for place in places if len(place.key) > 2 and is_no_word(place.key)}
+    sayings = [*_behind(places, notes), *_above(lines, places, free), *_elsewhere(lines, free, codes)]
     reader = _Listener({place.key for place in places}, notes)
     for key, name in names.items():
         reader.tell([(key, name)], reader.with_references(name) != name)
@@ -75,19 +80,40 @@ def explanations(
     return reader.explained
 
 
-def _behind(places: Iterable[KeyPlace], notes: Mapping[str, str]) -> list[Saying]:
+def _behind(places: Iterable[KeyPlace], notes: Mapping[str, NumberedNote]) -> list[Saying]:
     """What stands behind values; a number of a note is that note, which may tell of several keys."""
     noted = defaultdict[str, list[KeyPlace]](list)
     sayings = []
     for place in places:
-        note = _NOTE.match(place.behind.strip())
-        if note and note[1] in notes:
-            noted[note[1]].append(place)
+        numbers = note_numbers(place.behind, notes)
+        if numbers:
+            noted[numbers[0]].append(place)
         elif place.behind.strip(_EDGES):
             sayings.append(Saying(place.line, place.behind.strip(_EDGES), (place.key,)))
     for number, mine in noted.items():
-        sayings.append(Saying(mine[0].line, notes[number], tuple(place.key for place in mine)))
+        sayings.append(Saying(notes[number].line, notes[number].text, tuple(place.key for place in mine)))
     return sayings
+
+
+def _elsewhere(lines: Sequence[str], free: set[int], keys: set[str]) -> list[Saying]:
+    """Lines without values that name keys, with what goes on below."""
+    sayings: list[Saying] = []
+    taken = 0
+    for number in sorted(free):
+        text = lines[number - 1]
+        indent = len(text) - len(text.lstrip())
+        if number <= taken or not text.strip():
+            continue
+        taken = number
+        while taken + 1 in free and _indent(lines[taken]) > indent and lines[taken].strip():
+            text, taken = f"{text} {lines[taken].strip()}", taken + 1
+        if any(word.strip(".,;:()") in keys for word in text.split()):
+            sayings.append(Saying(number, text.strip(_EDGES), ()))
+    return sayings
+
+
+def _indent(line: str) -> int:
+    return len(line) - len(line.lstrip())
 
 
 def _above(lines: Sequence[str], places: Sequence[KeyPlace], free: set[int]) -> list[Saying]:
@@ -110,7 +136,7 @@ def _above(lines: Sequence[str], places: Sequence[KeyPlace], free: set[int]) -> 
 class _Listener:
     """Hears what a text says in its order, and keeps what each key means."""
 
-    def __init__(self, keys: set[str], notes: Mapping[str, str]) -> None:
+    def __init__(self, keys: set[str], notes: Mapping[str, NumberedNote]) -> None:
         self.keys, self.notes = keys, notes
         self.explained: dict[str, Explained] = {}
         self.last: tuple[str, ...] = ()  # the parts of what was said last
@@ -121,8 +147,13 @@ class _Listener:
         mentioned = self.mentions(text, saying.keys)
         if len(mentioned) > 1 or (mentioned and mentioned[0][2] not in saying.keys):
             self.tell(self.by_mention(text, mentioned), True)
+        elif not saying.keys:
+            return
         elif len(saying.keys) > 1:
             parts = parts_of(text, len(saying.keys))
+            head, sign, own = parts[0].rpartition(": ") if parts else ("", "", "")
+            if sign and not any(":" in part for part in parts[1:]):
+                parts = [f"{head}, {part}" for part in (own, *parts[1:])]
             if len(parts) == len(saying.keys):
                 self.tell(list(zip(saying.keys, parts, strict=True)), True)
         else:
@@ -152,13 +183,13 @@ class _Listener:
         """Where a text names keys to say something of them: by their whole name, or by the ending that tells those that
         it stands beside apart.
         """
-        endings = {_ending(key): key for key in owners} if len(owners) > 1 else {}
+        endings = {ending_of(key): key for key in owners} if len(owners) > 1 else {}
         endings = endings if len(endings) == len(owners) else {}
         places = []
         for match in self.token.finditer(text):
             word = match[0].strip(".'\"")
             begins = text[: match.start()].rstrip()[-1:] in ("", ";", ":", ",", ".")
-            key = word if word in self.keys and _coded(word) else endings.get(word, "") if begins else ""
+            key = word if word in self.keys and is_no_word(word) else endings.get(word, "") if begins else ""
             if key and not _REFERS.search(text[: match.start()]):
                 places.append((match.start(), match.end(), key))
         return places
@@ -176,12 +207,12 @@ class _Listener:
             if len(parts) != len(listed):
                 parts = parts_of(_ORDER.sub("", behind).strip(" ,;:="), 1) * len(listed)
             head = f"{before}, " if before else ""
-            return [(one[2], f"{head}{part}") for one, part in zip(listed, _completed(parts), strict=True)]
+            return [(one[2], f"{head}{part}") for one, part in zip(listed, with_heads(parts), strict=True)]
         head = text[: mentioned[0][0]].strip(" ,;:.–—-")
         ends = [*(one[0] for one in mentioned[1:]), len(text)]
         words_of = []
         for (_, stop, key), end in zip(mentioned, ends, strict=True):
-            words = text[stop:end].strip(" ,;:.=–—-")
+            words = text[stop:end].strip(" ,;:.=·–—-")
             if words:
                 words_of.append((key, f"{head}, {words}" if head and not is_same(words) else words))
         return words_of
@@ -206,30 +237,9 @@ class _Listener:
         return text
 
     def words_of(self, word: str, before: str) -> str:
-        if word in self.explained and _coded(word):
+        if word in self.explained and is_no_word(word):
             return self.explained[word].text
-        return self.notes.get(word, "") if before.rstrip().casefold().endswith(("note", "anm.")) else ""
-
-
-def parts_of(text: str, count: int) -> list[str]:
-    """A text in so many parts; [] where it has no such number of them."""
-    for border in (r"\s*;\s*", r"\s+/\s+", r"\s*\|\s*", r"\s*,\s*", r",?\s+(?:and|und|et)\s+"):
-        parts = [part.strip(" .") for part in re.split(border, text) if part.strip(" .")]
-        if len(parts) == count:
-            return parts
-    return [text] if count == 1 else []
-
-
-def _completed(parts: list[str]) -> list[str]:
-    return [part if at == 0 else completed(part, parts[0]) for at, part in enumerate(parts)]
-
-
-def _ending(key: str) -> str:
-    """The last letter or number of a code: ``VII.e``, ``14b``."""
-    match = re.search(r"(?<=[.\-_/: \d])([^\W\d_]|\d{1,2})\Z", key)
-    return match[1] if match else key
-
-
-def _coded(word: str) -> bool:
-    """Whether a key cannot be a word of a sentence."""
-    return any(map(str.isdigit, word)) or (word.isupper() and len(word) > 2) or not word[0].isalnum()
+        note = self.notes.get(word)
+        return (
+            note.text if note and (word[0].isalpha() or before.rstrip().casefold().endswith(("note", "anm."))) else ""
+        )

@@ -19,6 +19,8 @@ from profilesmith.translation.key_map import KeyMap
 MOST_ALTERNATIVES, WORST_ALTERNATIVE, FARTHEST_ALTERNATIVE = 6, -4.0, 6.0
 SHOWN_ALTERNATIVES = 3
 LONGEST_TEXT = 80
+MANY_LINES, FEW_SURE, MOST_SURE = 30, 8, 0.6
+"""Of a text that is hardly recognised: lines, sure proposals, and the share of all proposals that they are."""
 
 
 class Suggester:
@@ -43,6 +45,7 @@ class Suggester:
         chosen = self.reading.chosen
         settings = [setting for setting in self.reading.schemas.named if setting in chosen]
         proposals = without_loose_references([self.proposal(setting, chosen[setting]) for setting in settings])
+        proposals = doubtful_where_little_is_read(proposals, sum(len(one.assignments) for one in self.documents))
         proposals = self._less_taken_alternatives(proposals)
         proposals = [item for item in proposals if can_be_written(item.key + item.section + _words_of(item))]
         taken = {item.place[:2] for item in proposals}
@@ -158,6 +161,18 @@ def _words_of(item: Proposal) -> str:
             *(word for one in entries if isinstance(one, dict) for word in one.values()),
         ]
     )
+
+
+def doubtful_where_little_is_read(proposals: list[Proposal], lines: int) -> list[Proposal]:
+    """Nothing is sure where next to nothing of many lines is: they may be divided otherwise than they are read."""
+    sure = sum(item.certainty == SURE for item in proposals)
+    if lines < MANY_LINES or sure >= FEW_SURE or sure > MOST_SURE * len(proposals):
+        return proposals
+    doubt = "Little of this text is recognised: its lines may be divided in another way."
+    return [
+        item._replace(certainty=CHECK, doubts=(*item.doubts, doubt)) if item.certainty == SURE else item
+        for item in proposals
+    ]
 
 
 def without_loose_references(proposals: list[Proposal]) -> list[Proposal]:

@@ -13,7 +13,7 @@ from profilesmith.suggest.key_tables import is_code, tabled_names
 from profilesmith.suggest.key_words import split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.remark_names import opened
-from profilesmith.suggest.unit_signs import ending_sign, sign_behind, unit_signs
+from profilesmith.suggest.unit_signs import ending_sign, leading_sign, sign_behind, unit_signs
 from profilesmith.text.document import Assignment, Document, Habits
 
 LONGEST_REMARK = 160
@@ -24,7 +24,9 @@ MOST_CODES = 1000  # keys; a text with more explains none of them
 MOST_WORDS = 5  # of a heading; longer remarks are sentences, of which only words that warn are heeded
 
 
-_PART = re.compile(r"(?:%|part|share|fraction) of |of 1\Z|times ")
+_LETTERS = re.compile(r"[^\W\d_]{2,}")
+_PER_CENT_OF = re.compile(r"%\s+(?:of|vom|von|der|de|du|des)\b")
+_PART = re.compile(r"(?:%|part|share|fraction) of |%\s+(?:vom|von|der|de|du|des)\s|of 1\Z|times ")
 
 
 def _columns_of(habits: Habits) -> re.Pattern[str] | None:
@@ -58,6 +60,7 @@ class Surroundings:
         self.names = tabled_names(self._free_lines(again, lines_of), lines_of)
         headed = {heading.line for heading in document.headings}
         self.free = set(range(1, len(self.lines) + 1)) - self.assigned - headed
+        self.forms = habits.lines
         self.behind = {item.line: self._behind(item) for item in document.assignments}
         self.unit_signs = self._unit_signs()
         self.explained = self._explained()
@@ -67,6 +70,8 @@ class Surroundings:
         """All that stands behind a value, and behind its key where that stands behind the value."""
         rest = self.document.text[item.end : item.end + LONGEST_REMARK * 2].split("\n", 1)[0].split("\r", 1)[0]
         before = self.lines[item.line - 1].partition(item.key)[0]
+        if self.forms and len(_LETTERS.findall(before)) > 1 and not _LETTERS.search(rest.partition("(")[0]):
+            return before  # the words stand before the key
         first = bool(before) and self.document.text[item.start : item.end] in before
         return rest.partition(item.key)[2] if first and item.key in rest else rest
 
@@ -87,8 +92,8 @@ class Surroundings:
         items = self.document.assignments
         if len(items) > MOST_CODES:
             return {}
-        signs = {ending_sign(item.key) for item in items} | {sign_behind(self.behind[item.line]) for item in items}
-        lines = [self.lines[line - 1] for line in sorted(self.free)]
+        signs = {sign for item in items for sign in self._signs(item)}
+        lines = [self.lines[line - 1].replace('"', " ").replace(";", " ; ") for line in sorted(self.free)]
         return unit_signs(lines, signs, self.lexicon)
 
     def _unsigned(self, item: Assignment) -> str:
@@ -99,15 +104,36 @@ class Surroundings:
 
     def unit_cell(self, item: Assignment) -> str:
         """The unit, or what a share is of, in the first column behind a value; "" where there is none."""
+        between = self._between(item)
+        if between and (find_unit(between) or _PART.match(between)):
+            return between
+        behind = self.behind[item.line].strip(" _")
+        word = behind.split(None, 1)[0] if behind and self.forms else ""
+        if word and (find_unit(word) or _PER_CENT_OF.match(behind)):
+            return f"% ; {behind}" if _PER_CENT_OF.match(behind) else word
         if not self.cells:
             return ""
         cell = next((cell.strip() for cell in self.cells.split(self.behind[item.line]) if cell.strip()), "")
-        return cell if find_unit(cell) or _PART.match(cell) else ""
+        return (
+            f"% ; {cell}" if cell[:1] == "%" and len(cell) > 1 else cell if find_unit(cell) or _PART.match(cell) else ""
+        )
 
     def sign_of(self, item: Assignment) -> str:
         """The sign for a unit behind a key or its value that the text explains."""
-        signs = (ending_sign(item.key), sign_behind(self.behind[item.line]))
-        return next((sign for sign in signs if sign in self.unit_signs), "")
+        return next((sign for sign in self._signs(item) if sign in self.unit_signs), "")
+
+    def _signs(self, item: Assignment) -> tuple[str, ...]:
+        """What may stand for a unit: the end of a key, what stands behind or before a value, the letter of a code."""
+        between = self._between(item).split()
+        begun = leading_sign(item.key) if self.forms else ""
+        return (ending_sign(item.key), sign_behind(self.behind[item.line]), *between[:1], begun)
+
+    def _between(self, item: Assignment) -> str:
+        """What stands between a key and its value, without signs."""
+        if not self.forms:
+            return ""
+        line = self.document.text[: item.start].rpartition("\n")[2]
+        return line.partition(item.key)[2].strip(" :=|/()[]{}<>\t") if item.key in line else ""
 
     def _free_lines(self, again: set[int], lines_of: Mapping[str, Sequence[int]]) -> Iterator[str]:
         """The lines that may name keys, set in as they stand, without the signs before them; "" for all others."""

@@ -8,7 +8,7 @@ from profilesmith.suggest.modes import Mode, off_text
 from profilesmith.suggest.proposal import Entry
 from profilesmith.suggest.propose import ProposedReading
 from profilesmith.suggest.slot import Slot
-from profilesmith.suggest.values import is_on
+from profilesmith.suggest.values import TICKS, is_on
 from profilesmith.translation.key_map import SWITCH_WORDS
 
 _NEGATIONS = ("un", "no", "non", "in", "nicht")
@@ -31,6 +31,9 @@ def switch_entries(
         return {}, []
     if not writing.words and any(text.casefold() in family for family in SWITCH_WORDS):
         return {}, []
+    if text in TICKS:
+        ticked = TICKS[text] or text
+        return {"on": ticked, "off": next((box for box, on in TICKS.items() if on[:1] == ticked[:1]), "☐")}, []
     guessed = state is None
     if state is None:
         state = not text.casefold().startswith(_NEGATIONS)

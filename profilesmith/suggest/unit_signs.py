@@ -4,7 +4,7 @@ Comes in: the lines of a text that hold no values, and the signs that stand behi
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from profilesmith.foundation.quantity import find_unit
 from profilesmith.suggest.lexicon import Lexicon
@@ -12,13 +12,33 @@ from profilesmith.suggest.remark_units import named_units
 
 FEWEST = 2  # signs that are explained
 LONGEST_SIGN = 6
+_MEANS = r"\s+(?:is|are|means|stands for|says|ist|sind|heißt|est|sont)\b"
 _TAIL = re.compile(r"(?<=[\w)])\s?(['’:|~^·_/\\@!]\s?[^\W_]{1,5}\d?)\Z")
-_PER_PER = re.compile(r",? (?:and )?per second,? (?:and )?per second|,? squared")
+_LEADING = re.compile(r"([A-Z]{1,2})(?=[-/. ]?[\dA-F]*\d)")
+_PER = r"\s*,?\s+(?:in a|in one|an?|per|each|je|pro|par)\s+"
+_SHORT = tuple(
+    (re.compile(pattern, re.I), sign)
+    for pattern, sign in (
+        (r"\bmillimet(?:re|er)s?\b", "mm"),
+        (r"\bcentimet(?:re|er)s?\b", "cm"),
+        (r"\bmet(?:re|er)s?\b", "m"),
+        (_PER + r"(?:seconds?|sec|s|Sekunde|seconde)\b", "/s"),
+        (_PER + r"(?:minutes?|min)\b", "/min"),
+        (r"/s,?\s*(?:and )?(?:squared|/s)", "/s2"),
+        (r"\bcubic mm", "mm3"),
+    )
+)
 
 
 def ending_sign(key: str) -> str:
     """The sign behind a key's words: ``'um`` of ``mouth'um``; "" for none."""
     match = _TAIL.search(key)
+    return match[1] if match else ""
+
+
+def leading_sign(key: str) -> str:
+    """The letters that a code begins with: ``H`` of ``H-10/1``."""
+    match = _LEADING.match(key)
     return match[1] if match else ""
 
 
@@ -34,8 +54,11 @@ def unit_signs(lines: Sequence[str], signs: Iterable[str], lexicon: Lexicon) -> 
     if len(wanted) < FEWEST:
         return {}
     sign = re.compile(r"(?<!\S)(" + "|".join(map(re.escape, wanted)) + r")(?=[\s=:,;.]|\Z)")
+    said = re.compile(sign.pattern + _MEANS)
+    if len({match[1] for line in lines for match in said.finditer(line)}) > FEWEST:
+        sign = said  # in sentences an "a" may be one
     units: dict[str, str] = {}
-    for line in lines:
+    for line in _joined(lines):
         matches = list(sign.finditer(line))
         ends = [*(match.start() for match in matches[1:]), len(line)] if matches else []
         for match, end in zip(matches, ends, strict=True):
@@ -46,6 +69,19 @@ def unit_signs(lines: Sequence[str], signs: Iterable[str], lexicon: Lexicon) -> 
     return units if sum(map(bool, units.values())) >= FEWEST else {}
 
 
+def _joined(lines: Sequence[str]) -> Iterator[str]:
+    """Lines with those that begin in the middle of a sentence."""
+    whole = ""
+    for line in lines:
+        if whole.rstrip().endswith(","):
+            whole = f"{whole.rstrip()} {line.strip()}"
+            continue
+        if whole:
+            yield whole
+        whole = line
+    yield whole
+
+
 def _own(sign: str) -> str:
     unit = find_unit(sign.strip("'’:|~^·_/\\@! "))
     return unit.name if unit else ""
@@ -53,8 +89,8 @@ def _own(sign: str) -> str:
 
 def _unit(words: str, lexicon: Lexicon) -> str:
     """The unit that some words name: the last of several."""
-    words = _PER_PER.sub("/s2", words) if "per second" in words or "squared" in words else words
-    words = words.replace(" /s2", "/s2")
+    for pattern, sign in _SHORT:
+        words = pattern.sub(sign, words)
     unit = find_unit(words)
     names = [unit.name] if unit else named_units(words, lexicon.units)
     return max(names, key=len) if names else _own(words.rpartition(" ")[2])

@@ -37,6 +37,11 @@ SHARE_RANGES = {
 }
 
 
+TICKED = ("[x]", "[X]", "[✓]", "(x)", "(X)", "☑", "☒")
+TICKS = {**dict.fromkeys(TICKED, ""), "[ ]": "[x]", "( )": "(x)", "☐": "☑"}
+"""Boxes; of those that are not ticked, what a ticked one looks like."""
+
+
 class Way(NamedTuple):
     """How a number is read: its unit, "" for a count; share: as a share of another setting."""
 
@@ -185,6 +190,8 @@ def _density(value: float, a: float, b: float, low: float, high: float) -> float
 
 def is_on(text: str, lexicon: Lexicon) -> bool | None:
     """What a switch's word says, in the languages that are known."""
+    if text in TICKS:
+        return not TICKS[text]
     folded = text.casefold()
     for yes, no in SWITCH_WORDS:
         if folded in (yes, no):

@@ -1,16 +1,19 @@
 """Lines by forms that a map names: ``{number} {value} TO {key} STOP``, ``- {key}: {value}``, ``{key};{value};{any}``.
 
 A form is the line as it is written, with ``{key}`` and ``{value}`` in their places, ``{number}`` for the number of a
-line and ``{any}`` for whatever counts for nothing. Several ``{value}`` are one value of several tools. A blank stands
+line ``{tick}`` for a box that is ticked or
+not, and ``{any}`` for whatever counts for nothing. Several ``{value}`` are one value of several tools. A blank stands
 for any run of them, two blanks for columns, a sign written twice for a row of it ("..").
 """
 
 import re
 from functools import cache
+from itertools import pairwise
 
 LONGEST_FORM = 120  # signs of a form
 LONGEST_LINE = 400  # signs of a line that is held against forms
-_PLACE = re.compile(r"\{(key|value|number|any)\}")
+_PLACE = re.compile(r"\{(key|value|tick|number|any)\}")
+_TICK = r"(?:\[[ xX✓]?\]|\([ xX✓]?\)|[☐☑☒✓✗])"
 _NUMBER = r"[#(\[]?\d+[.):\]]?"
 _CELL_BORDERS = frozenset(";|\t,~")
 MOST_PLACES = 12
@@ -20,7 +23,7 @@ def is_line_form(text: str) -> bool:
     """Whether a text is a form: ``{key}`` stands in it once, ``{value}`` at least once, and something between
     places.
     """
-    parts = _PLACE.split(text)
+    parts = _PLACE.split(text.replace("{tick}", "{value}"))
     places, literals = parts[1::2], parts[2:-1:2]
     return (
         len(text) <= LONGEST_FORM
@@ -54,10 +57,10 @@ class LineForms:
 def _pattern(text: str) -> re.Pattern[str]:
     parts = _PLACE.split(text)
     literals, places = parts[::2], parts[1::2]
-    values = [at for at, place in enumerate(places) if place == "value"]
+    values = [at for at, place in enumerate(places) if place in ("value", "tick")]
     pieces = [_literal(literals[0])]
     for at, (place, behind) in enumerate(zip(places, literals[1:], strict=True)):
-        name = place if at in (values[0], places.index("key")) else "last" if at == values[-1] else ""
+        name = "key" if place == "key" else "value" if at == values[0] else "last" if at == values[-1] else ""
         pieces += [_place(place, name, behind), _literal(behind)]
     return re.compile("".join(pieces))
 
@@ -66,6 +69,8 @@ def _place(place: str, name: str, behind: str) -> str:
     """What may stand in a place. A cell of a table holds none of the signs that end it."""
     if place == "number":
         return _NUMBER
+    if place == "tick":
+        return f"(?P<{name}>{_TICK})" if name else _TICK
     border = behind.strip(" ")[:1]
     sign = f"[^{re.escape(border)}]" if border in _CELL_BORDERS and border else "."
     if place == "any":
@@ -80,7 +85,10 @@ def _literal(text: str) -> str:
         return r"(?: {2,}|[ ]*\t)[ \t]*" if len(text) > 1 else r"[ \t]+" if text else ""
     before = r"[ \t]+" if text[0] == " " else r"[ \t]*"
     after = r"[ \t]+" if text[-1] == " " else r"[ \t]*"
-    return before + r"[ \t]+".join(_word(word) for word in text.split(" ") if word) + after
+    pieces = [piece for piece in re.split(r"([;|\t])| +", text.strip(" ")) if piece]
+    between = [r"[ \t]*" if {one, other} & {";", "|", "\t"} else r"[ \t]+" for one, other in pairwise(pieces)]
+    words = [_word(piece) for piece in pieces]
+    return before + words[0] + "".join(f"{gap}{word}" for gap, word in zip(between, words[1:], strict=True)) + after
 
 
 def _word(word: str) -> str:

@@ -76,7 +76,16 @@ class SecondReader:
             with suppress(Error):  # which it raises for all lines that it cannot divide, after all others
                 self.parser.read_file(self._counted(lines))
         entries = self.notes.entries.items()
-        return {line: KeyRead(at.section, key, "\n".join(value).strip()) for line, (at, key, value) in entries}
+        divided = {line: KeyRead(at.section, key, "\n".join(value).strip()) for line, (at, key, value) in entries}
+        self._forget()
+        return divided
+
+    def _forget(self) -> None:
+        """What was read: with it the parser goes round in circles, which wait for the collector."""
+        self.notes.entries = {}
+        if self.parser is not None:
+            for section in self.parser.sections():
+                self.parser.remove_section(section)
 
     def _counted(self, lines: Iterable[tuple[int, str]]) -> Iterator[str]:
         yield _NO_SECTION

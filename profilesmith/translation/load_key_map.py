@@ -70,7 +70,7 @@ def _read_map(top: TomlTable, name: str, vocabulary: Vocabulary) -> KeyMap:
         decimal=decimal,
         thousands=thousands,
         language=language,
-        words=(on, off) if on and off else (),
+        words=(on, off) if on else (),  # with one alone the map is refused
         list=separator,
         duplicates=duplicates,
         not_bound=not_bound,

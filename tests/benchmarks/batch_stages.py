@@ -38,7 +38,7 @@ STAGES = (
     ("judge: figures", "checks.judge", "figures_of"),
     ("judge: cautions", "checks.judge", "_cautions"),
     ("ledger's file", "engine.derive", "derivation_file"),
-    ("ledger's text", "engine.ledger_file", "file_text"),
+    ("ledger's text", "engine.ledger_file", "file_bytes"),
     ("write, flush, rename", "workflows.batch.work", "write_many"),
     ("all the rest", "workflows.batch.work", "carry_out"),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from profilesmith.checks.case import MOST_TOOLS
+from profilesmith.checks.case import MOST_TOOLS, Case, CaseAnswers
 from profilesmith.checks.plain_numbers import count, switch
 from tests.checks.samples import case, profile
 
@@ -30,6 +30,30 @@ def test_facts_by_their_kind() -> None:
     hardness = told.hardness()
     assert hardness is not None
     assert hardness.scale == "A"
+
+
+def test_what_many_checks_ask_is_worked_out_once() -> None:
+    asked: list[Case] = []
+
+    def height(one: Case) -> float | None:
+        asked.append(one)
+        return one.size("layer.height")
+
+    thick = case({"layer.height": "0.28 mm"})._replace(known=CaseAnswers())
+    assert [thick.once(height), thick.once(height)] == [0.28, 0.28]
+    assert len(asked) == 1
+    # A case that was made of it has the same answers beside it, and other ones of its own.
+    thin = thick._replace(base=case({"layer.height": "0.12 mm"}).base)
+    assert [thin.once(height), thick.once(height), thin.once(height)] == [0.12, 0.28, 0.12]
+
+
+def test_a_case_without_answers_keeps_none() -> None:
+    asked: list[int] = []
+    plain = case()
+    assert plain.known is None
+    for _ in range(2):
+        plain.once(lambda _: asked.append(1))
+    assert len(asked) == 2
 
 
 def test_a_contradicted_nozzle_is_not_known() -> None:

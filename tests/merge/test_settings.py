@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -118,3 +119,102 @@ def test_a_switch_goes_with_its_number() -> None:
         }  # type: ignore[misc]
         assert found["raft.layers"].holding == (None if number is None else (HeldValue(Fraction(number)),))
         assert ("raft.on" in found) == (choose == "derived")
+
+
+def one(value: int, of: str = "", share: Fraction | None = None, *, keeps: bool = False) -> Holding:
+    return (HeldValue(Fraction(value), share, of, keeps=keeps),)
+
+
+def number(*values: int) -> Holding:
+    return tuple(HeldValue(Fraction(value)) for value in values)
+
+
+HALF, WALLS = Fraction(1, 2), "outer_wall.speed"
+
+
+@pytest.mark.parametrize(
+    ("old", "mine", "theirs", "outcome", "holding", "as_text"),
+    [
+        (number(40), number(30), number(40), KEPT, number(30), False),
+        (number(40), number(30), number(30), AGREED, None, False),
+        (number(40), number(30), number(50), CONFLICT, number(30), False),
+        (number(40), number(40), number(50), None, None, False),
+        # tool by tool: what a hand left alone is the new base's
+        (number(40, 40), number(30, 40), number(40, 50), KEPT, number(30, 50), False),
+        (number(40, 40), number(30, 40), number(50, 50), CONFLICT, number(30, 50), False),
+        # one value for all tools of a hand fits as many as the new text has
+        (number(40), number(30), number(40, 40), KEPT, number(30, 30), False),
+        (number(40), number(30, 20), number(40), KEPT, number(30, 20), True),
+        (number(40), (), number(40), KEPT, (), True),
+        ((), number(30), (), KEPT, number(30), True),
+        # a share that follows keeps its share of what the new text has
+        (one(20, WALLS, HALF), one(10, WALLS, HALF / 2), one(30, WALLS, HALF), KEPT, one(15, WALLS, HALF / 2), False),
+        # one that keeps its value is rewritten for it
+        (
+            one(20, WALLS, HALF, keeps=True),
+            one(10, WALLS, HALF / 2, keeps=True),
+            one(20, WALLS, HALF / 2, keeps=True),
+            KEPT,
+            one(10, WALLS, HALF / 4, keeps=True),
+            False,
+        ),
+        # a share against a plain number: only the line itself says it
+        (number(20), one(10, WALLS, HALF), number(20), KEPT, one(10, WALLS, HALF), True),
+        (one(20, WALLS, HALF), number(10), one(20, WALLS, HALF), KEPT, number(10), True),
+        (one(20, WALLS, HALF), one(10, "infill.speed", HALF), one(20, WALLS, HALF), KEPT,
+         one(10, "infill.speed", HALF), True),
+        # of nothing there is no share to go by
+        (one(20, WALLS, HALF, keeps=True), one(10, WALLS, HALF / 2, keeps=True), one(0, WALLS, HALF, keeps=True),
+         KEPT, one(10, WALLS, HALF / 2, keeps=True), False),
+    ],
+)  # fmt: skip
+def test_what_the_new_text_is_to_hold(
+    old: Holding, mine: Holding, theirs: Holding, outcome: str | None, holding: Holding | None, as_text: bool
+) -> None:
+    """Each by hand: a value that is one tool, or one share, off is printed with."""
+    name = "inner_wall.speed"
+    merged = merge(ProfileSides({name: old}, {name: mine}, {name: theirs}), "derived").get(name)
+    if outcome is None:
+        assert merged is None
+        return
+    assert merged is not None
+    assert (merged.decision.outcome, merged.holding, merged.by_text) == (outcome, holding, as_text)
+    based = merge(ProfileSides({name: old}, {name: mine}, {name: theirs}), "base")[name]
+    if outcome == CONFLICT and len(mine) == 1:
+        assert based.holding is None
+
+
+def test_words_that_would_not_tell_two_texts_apart_show_how_they_are_written() -> None:
+    def switch(text: str) -> Holding:
+        return (HeldValue(True, text=text),)
+
+    name = "support.on"
+    sides = ProfileSides({name: switch("3")}, {name: switch("4")}, {name: switch("5")})
+    decision = merge(sides)[name].decision
+    assert (decision.was, decision.hand, decision.new) == ('on ("3")', 'on ("4")', 'on ("5")')
+    long = "x" * 41
+    off = (HeldValue(False, text="0"),)
+    decision = merge(ProfileSides({name: switch("3")}, {name: switch(long)}, {name: off}))[name].decision
+    assert (decision.was, decision.hand, decision.new) == ('on ("3")', f'on ("{long[:40]}")', 'off ("0")')
+    decision = merge(ProfileSides({name: switch("3")}, {name: off}, {name: switch("3")}))[name].decision
+    assert (decision.was, decision.hand, decision.new) == ("on", "off", "on")
+    speeds = ProfileSides({WALLS: number(40, 40)}, {WALLS: number(30, 20)}, {WALLS: number(40, 40)})
+    decision = merge(speeds)[WALLS].decision
+    assert (decision.was, decision.hand) == ("40 mm/s", "30 mm/s | 20 mm/s")
+    shares = ProfileSides({WALLS: one(40)}, {WALLS: one(20, "infill.speed", HALF)}, {WALLS: one(40)})
+    assert merge(shares)[WALLS].decision.hand == "20 mm/s (50 % of infill.speed)"
+
+
+def test_one_key_is_one_decision() -> None:
+    """A switch that is read off a number, or that shares its key, goes with that one."""
+    raft, layers = "raft.on", "raft.layers"
+    on, off = (HeldValue(True, text="3"),), (HeldValue(False, text="0"),)
+    sides = ProfileSides({raft: on, layers: number(3)}, {raft: off, layers: number(0)}, {raft: on, layers: number(3)})
+    merges = {item.setting: item for item in merge_settings(sides, {raft: layers}, load_vocabulary(), lambda _: "")}
+    assert merges[layers].holding == number(0)
+    assert merges[raft].holding == (HeldValue(False),)
+    assert merges[raft].decision == merges[layers].decision
+    assert (merges[raft].by_text, merges[raft].texts) == (False, ())
+    alone = {item.setting: item for item in merge_settings(sides, {}, load_vocabulary(), lambda _: "")}
+    assert alone[raft].texts == ("0",)
+    assert alone[raft].decision.what == raft

@@ -10,6 +10,7 @@ does not end in time is noticed, too.
 from __future__ import annotations
 
 import argparse
+import resource
 import shutil
 import sys
 import tempfile
@@ -61,8 +62,9 @@ def main() -> int:
         mine, living = ([item for item in some if item.room == room] for some in (chosen, left))
         if mine:
             print(f"{room:<12} {len(mine) - len(living):4} of {len(mine):4} killed: {1 - len(living) / len(mine):.0%}")
-    killed = len(chosen) - len(left)
+    killed, used = len(chosen) - len(left), resource.getrusage(resource.RUSAGE_CHILDREN)
     print(f"all          {killed:4} of {len(chosen):4} killed: {killed / len(chosen):.1%}")
+    print(f"{time.monotonic() - start:,.0f} s by the clock, {used.ru_utime + used.ru_stime:,.0f} s of processors")
     return 0
 
 

@@ -9,6 +9,7 @@ import traceback
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
+from typing import TypeVar
 
 import pytest
 
@@ -26,8 +27,9 @@ from tests.mutants.one_mutant import (
     put_in,
     suite_without_chance,
 )
-from tests.mutants.reach import Calls, Reach, learn
+from tests.mutants.reach import Calls, Reach, learn, merged
 
+Thing = TypeVar("Thing")
 Answer = tuple[Mutant, bool]
 """A mutant, and whether it survives."""
 NOT_PUT_IN = 70
@@ -48,8 +50,10 @@ class _Loaded:
         self._calls.__exit__()
         learned = self._folder / "learned"
         if not learned.exists():
-            ways = list(_in_processes([None], 1, lambda _: self._learn(session, learned)))
-            assert ways == [(None, 0)]
+            parts = list(range(self._jobs))
+            ways = [way for _, way in _in_processes(parts, self._jobs, lambda part: self._learn(session, part))]
+            assert not any(ways), ways
+            learned.write_bytes(pickle.dumps(merged(self._part(part) for part in parts)))
         reach: Reach = pickle.loads(learned.read_bytes())
         if reach.failed:
             return True
@@ -66,11 +70,14 @@ class _Loaded:
         folder.mkdir()
         session.config._tmp_path_factory._basetemp = folder  # type: ignore[attr-defined]
 
-    def _learn(self, session: pytest.Session, file: Path) -> int:
+    def _part(self, part: int) -> Path:
+        return self._folder / f"learned{part}"
+
+    def _learn(self, session: pytest.Session, part: int) -> int:
         self._folder_of_this(session)
         forget()
         session.config.option.maxfail = 0
-        learn(session, self._calls, file)
+        learn(session, self._calls, self._part(part), part, self._jobs)
         return 0
 
     def _try(self, session: pytest.Session, mutant: Mutant, reach: Reach) -> int:
@@ -92,13 +99,11 @@ class _Loaded:
         return 0
 
 
-def _in_processes(
-    things: Iterable[Mutant | None], jobs: int, run: Callable[[Mutant], int]
-) -> Iterator[tuple[Mutant | None, int]]:
+def _in_processes(things: Iterable[Thing], jobs: int, run: Callable[[Thing], int]) -> Iterator[tuple[Thing, int]]:
     """Each in a copy of this process, some at once; with the way it ended, 0 for a good one."""
-    running: dict[int, Mutant | None] = {}
+    running: dict[int, Thing] = {}
 
-    def ended() -> tuple[Mutant | None, int]:
+    def ended() -> tuple[Thing, int]:
         child, status = os.wait()
         with suppress(ProcessLookupError, PermissionError):
             os.killpg(child, signal.SIGKILL)
@@ -114,7 +119,7 @@ def _in_processes(
         if not child:
             status = 1
             try:
-                status = run(thing)  # type: ignore[arg-type]
+                status = run(thing)
             except BaseException:
                 traceback.print_exc()
             finally:
@@ -172,5 +177,4 @@ def answers(mutants: Sequence[Mutant], rooms: Sequence[str], jobs: int, own: boo
         return from_the_start(mutant, wanted, plugin, folder / f"anew{os.getpid()}")
 
     for mutant, status in _in_processes(others, jobs, anew):
-        assert mutant is not None
         yield mutant, status == 0

@@ -3,6 +3,7 @@
 import pickle
 import sys
 import time
+from collections.abc import Iterable
 from pathlib import Path
 from types import FrameType
 from typing import NamedTuple
@@ -70,11 +71,12 @@ class Calls:
         return frozenset((inside(Path(file)), name) for file, name in names if file.startswith(str(PACKAGE)))
 
 
-def learn(session: pytest.Session, imported: Calls, file: Path) -> None:
-    """Run all tests once, and write what was learned to a file."""
+def learn(session: pytest.Session, imported: Calls, file: Path, part: int, parts: int) -> None:
+    """Run a part of the test files once, and write what was learned to a file."""
     by_test, seconds, failed = {}, {}, []
-    for index, item in enumerate(session.items):
-        following = session.items[index + 1] if index + 1 < len(session.items) else None
+    places = {path: place for place, path in enumerate(dict.fromkeys(item.path for item in session.items))}
+    items = [item for item in session.items if places[item.path] % parts == part]
+    for item, following in zip(items, [*items[1:], None], strict=True):
         before, start = session.testsfailed, time.process_time()
         with Calls() as calls:
             item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
@@ -83,3 +85,14 @@ def learn(session: pytest.Session, imported: Calls, file: Path) -> None:
         if session.testsfailed > before:
             failed.append(item.nodeid)
     file.write_bytes(pickle.dumps(Reach(by_test, seconds, tuple(failed), imported.functions())))
+
+
+def merged(files: Iterable[Path]) -> Reach:
+    """What the parts have learned."""
+    parts: list[Reach] = [pickle.loads(file.read_bytes()) for file in files]
+    by_test, seconds = {}, {}
+    for part in parts:
+        by_test |= part.by_test
+        seconds |= part.seconds
+    failed = tuple(test for part in parts for test in part.failed)
+    return Reach(by_test, seconds, failed, parts[0].while_imported)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
@@ -59,3 +61,17 @@ TWO = CountRef("layers_for", Fixed("1 mm"), InputRef("more"))
 )
 def test_each_kind(operand: Operand, data: ledger.Operand, words: str, made_of: tuple[Operand, ...]) -> None:
     assert (operand_data(operand), str(operand), parts(operand)) == (data, words, made_of)
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ('cap = "40 mm/s"', "cap 40 mm/s"),
+        ('cap = "40 mm/s"\nraise_to = "20 mm/s"', "cap 40 mm/s, raise_to 20 mm/s"),
+        ('window = ["20 mm/s", "40 mm/s"]', "window 20 mm/s to 40 mm/s"),
+        ('cap = { of = "infill.speed", times = 0.5 }', "cap 0.5 × infill.speed"),
+    ],
+)
+def test_what_a_rule_asks_in_the_recipe_s_own_words(line: str, words: str, read_recipe: Callable[..., Any]) -> None:
+    recipe, _ = read_recipe(f'[[rule]]\nsetting = "outer_wall.speed"\n{line}\n')
+    assert recipe.rules[0].demand() == words

@@ -21,8 +21,8 @@ def forms(template: str) -> list[tuple[str, ...]]:
         ("- {key} pace: {value}", "- {key}:{value}"),
         ("{n:03} {key} = {value};", "{number} {key}={value};"),
         ("- the {key} is at {value}", "- {key} is at {value}"),
-        ("{n};Q{n}-4;{value};mm/s;", "{any};{key};{value};{any};{any}"),
-        ("| {n} | {key} works | {value} | mm |", "| {any} | {key} | {value} | {any} |"),
+        ("{n};Q{n}-4;{value};mm/s;", "{any};{key};{value};{any};"),
+        ("| {n} | {key} works | {value} | mm |", "|{any}|{key}|{value}|{any}|"),
         ("Q{n}7 = {value} [{n}]", "{key}={value}[{any}"),
     ],
 )

@@ -411,3 +411,11 @@ def test_of_two_files_one_may_be_empty(read_text: ReadText, bind: Bind) -> None:
     for texts in (("", "x = 1\n"), ("x = 1\n", ""), ("x = 1\n", "y = 1\n")):
         assert codes(read_text(bind("outer_wall.speed", "a"), *texts)) == ["wrong-map"]
     assert codes(read_text(bind("outer_wall.speed", "a"), "", "")) == []
+
+
+def test_a_list_with_a_share_and_a_word_is_not_read(read_text: ReadText, bind: Bind) -> None:
+    lists = 'relative_to = "infill.speed"\ntools = true'
+    translation = read_text(
+        bind("outer_wall.speed", "a", lists) + bind("infill.speed", "b"), "a = 50 %, fast\nb = 80\n"
+    )
+    assert (codes(translation), values(translation)) == (["no-value"], {"infill.speed": 80})

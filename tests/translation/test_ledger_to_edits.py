@@ -8,6 +8,10 @@ from typing import Any
 
 import pytest
 
+from profilesmith.recipe.apply_recipes import apply_recipes
+from profilesmith.translation.ledger_to_edits import write_ledger
+from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
 Derived = Callable[..., Any]
 Text = Callable[..., str]
 
@@ -194,3 +198,52 @@ def test_an_added_switch_is_written_in_the_words_of_the_text(
     lines = bind("support.on", "a") + bind("raft.on", "b", "add = true")
     made = derived(base, lines, rule("raft.on", 'set = "off"'))
     assert made.outputs[0].decode() == f"{base}b = {text}\n"
+
+
+def test_an_added_key_s_line_counts_what_changed_above_it(derived: Derived, bind: Text, rule: Text) -> None:
+    """A ledger that points at the line below sends whoever looks for it to another setting."""
+    lines = bind(WALL, "a", 'section = "x"') + bind("wall.count", "c", 'section = "x"\nadd = true') + bind(CORE, "b")
+    asks = rule(WALL, 'cap = "4 mm/s"') + rule("wall.count", 'set = "3"')
+    made = derived("[x]\na = 10000000\n[y]\nb = 1\n".replace("10000000", "500"), lines, asks)
+    text = made.outputs[0].decode()
+    (row,) = [row for row in made.ledger.rows if row.setting == "wall.count"]
+    assert text.splitlines()[row.line - 1] == "c = 3"
+    assert (row.line, row.file, row.key, row.section, row.old_text, row.new_text) == (3, "base.cfg", "c", "x", "", "3")
+
+
+def test_of_two_files_the_one_with_the_section_gets_the_key(
+    read_text: Callable[..., Any], read_recipe: Callable[..., Any], bind: Text
+) -> None:
+    lines = bind(WALL, "a", 'section = "x"') + bind(CORE, "b", 'section = "y"')
+    recipe, _ = read_recipe('[[rule]]\nsetting = "wall.count"\nset = "3"\n')
+    vocabulary = load_vocabulary()
+    for section, home, line in (("x", 0, 3), ("y", 1, 3), ("z", 0, 4)):
+        more = bind("wall.count", "c", f'section = "{section}"\nadd = true')
+        translation = read_text(lines + more, "[x]\na = 60\n", "[y]\nb = 50\n")
+        ledger = apply_recipes(translation.profile, [recipe], {}, {}, vocabulary)
+        written = write_ledger(ledger, translation, vocabulary)
+        assert [len(edits) for edits in written.edits] == [int(home == 0), int(home == 1)]
+        (row,) = written.ledger.rows
+        assert (row.file, row.line, row.section) == (f"base{home + 1}.cfg", line, section)
+
+
+def test_each_further_line_of_a_key_has_a_row_where_it_changes(derived: Derived, bind: Text, rule: Text) -> None:
+    made = derived("a = 60\nb = 1\na = 60\na = 60\n", bind(WALL, "a"), rule(WALL, 'cap = "40 mm/s"'))
+    assert made.outputs[0].decode() == "a = 40\nb = 1\na = 40\na = 40\n"
+    rows = [(row.line, row.old_text, row.new_text, [note.code for note in row.notes]) for row in made.ledger.rows]
+    assert rows == [(1, "60", "40", []), (3, "60", "40", ["further line"]), (4, "60", "40", ["further line"])]
+    made = derived("a = 30\na = 30\n", bind(WALL, "a"), rule(WALL, 'cap = "40 mm/s"'))
+    assert [(row.line, row.status) for row in made.ledger.rows] == [(1, "kept")]  # nothing changes in the second
+
+
+def test_two_settings_in_one_value_show_the_same_new_text(derived: Derived, bind: Text, rule: Text) -> None:
+    lines = "".join(
+        bind(name, "t", f'split = "/"\nfield = {number}')
+        for number, name in enumerate(("nozzle.temperature", "bed.temperature"), 1)
+    )
+    hot = rule("nozzle.temperature", 'set = "210 °C"')
+    made = derived("t = 200/60\n", lines, hot + rule("bed.temperature", 'cap = "50 °C"'))
+    assert made.outputs[0].decode() == "t = 210/50\n"
+    assert [(row.old_text, row.new_text) for row in made.ledger.rows] == [("200/60", "210/50")] * 2
+    made = derived("t = 200/60\n", lines, hot + rule("bed.temperature", 'cap = "70 °C"'))
+    assert [(row.status, row.new_text) for row in made.ledger.rows] == [("changed", "210/60"), ("kept", "210/60")]

@@ -39,6 +39,14 @@ REFUSED: dict[str, tuple[str, ...]] = {
         bound(SPEED, "a", 'split = "/"\nfield = 1') + bound("inner_wall.speed", "a", 'split = "/"\nfield = 1'),
         bound(SPEED, "a", 'split = "/"\nfield = 1') + bound("inner_wall.speed", "a", 'split = ":"\nfield = 2'),
         bound(SPEED, "a") + bound("inner_wall.speed", "a", 'split = "/"\nfield = 2'),
+        # two switches: each needs its own text for on, and all one for off
+        bound(RAFT, "a", 'on = "1"\noff = "0"') + bound("brim.on", "a", 'on = ["2", "1"]\noff = "0"'),
+        bound(RAFT, "a", 'on = "1"\noff = "0"') + bound("brim.on", "a", 'on = "2"'),
+        bound(RAFT, "a", 'on = "1"\noff = "0"') + bound("brim.on", "a", 'on = "2"\noff = "3"'),
+        bound(RAFT, "a", 'on = "1"\noff = "0"\nadd = true') + bound("brim.on", "a", 'on = "2"\noff = "0"'),
+        bound(RAFT, "a", 'on = "1"\noff = "0"\ntools = true') + bound("brim.on", "a", 'on = "2"\noff = "0"'),
+        bound(RAFT, "a", 'on = "1"\noff = "0"\nsplit = "/"\nfield = 1')
+        + bound("brim.on", "a", 'on = "2"\noff = "0"\nsplit = ":"\nfield = 1'),
     ),
     "on-is-off": (
         bound(RAFT, "a", 'on = "1"\noff = ["0", "1"]'),
@@ -140,7 +148,12 @@ REFUSED: dict[str, tuple[str, ...]] = {
         "[other]\nx = 1\n" + bound(SPEED, "a"),
     ),
 }
-ALSO = {"on-is-off-1": ["on-is-off"], "too-many-0": ["setting-twice"] * 2000, "no-use-3": ["relative-kind"]}
+ALSO = {
+    "on-is-off-1": ["on-is-off"],
+    "too-many-0": ["setting-twice"] * 2000,
+    "no-use-3": ["relative-kind"],
+    "key-twice-5": ["half-switch"],
+}
 """What follows from a mistake without a second one."""
 EXAMPLES = [
     pytest.param(code, text, id=f"{code}-{number}")
@@ -309,3 +322,25 @@ def test_what_is_no_map_at_all_is_one_problem(raw: bytes) -> None:
     key_map, problems = loading.load_key_map(raw, "own.toml", load_vocabulary())
     assert key_map is None
     assert [problem.place.file for problem in problems] == ["own.toml"]
+
+
+@pytest.mark.parametrize(
+    ("setting", "more", "units"),
+    [
+        (RAFT, "", "none"),
+        ("wall.count", "", "none"),
+        (SPEED, "", "mm/s, mm/min"),
+        (SPEED, 'relative_to = "infill.speed"', "mm/s, mm/min"),
+    ],
+)
+def test_a_wrong_unit_is_answered_with_the_right_ones(setting: str, more: str, units: str, read_map: ReadMap) -> None:
+    _, (problem,) = read_map(bound(setting, "a", f'unit = "knots"\n{more}'))
+    assert problem.code == "unit-kind"
+    assert problem.hint.startswith(f"Units that do: {units}")
+    assert ("%" in problem.hint) is bool(more)
+
+
+def test_a_map_full_of_mistakes_ends_in_time(read_map: ReadMap) -> None:
+    key_map, problems = read_map("".join(bound("nonsense", f"k{number}") for number in range(1500)))
+    assert key_map is None
+    assert 1 < len(problems) < 1500

@@ -352,4 +352,24 @@ def test_a_text_that_a_switch_does_not_name_is_told(
     ],
 )
 def test_a_unit_gets_the_decimals_that_its_step_needs(step: str, factor: str, places: int) -> None:
-    assert _places_for(Fraction(step), Fraction(factor)) == places
+    ratios = (Fraction(text).as_integer_ratio() for text in (step, factor))
+    assert _places_for(*ratios) == places
+
+
+@pytest.mark.parametrize(
+    ("text", "step", "whole"), [("51", Fraction(100, 255), True), ("51.0", Fraction(100, 255), True)]
+)
+def test_a_duty_byte_is_whole(text: str, step: Fraction, whole: bool, vocabulary: Vocabulary) -> None:
+    setting = vocabulary.settings["fan.power"]
+    read = read_piece(text, binding("fan.power", vocabulary, "0-255"), setting, ".", ())
+    assert (read.value, read.grid.step, read.grid.whole) == (20, step, whole)
+    half = read_piece("51.5", binding("fan.power", vocabulary, "0-255"), setting, ".", ())
+    assert not half.grid.whole
+    assert half.grid.step < step
+
+
+def test_a_unit_behind_a_number_is_none_of_its_decimals(vocabulary: Vocabulary) -> None:
+    setting = vocabulary.settings["outer_wall.speed"]
+    for text in ("60.2525", "60.2525 mm/s", "60.2525mm/s"):
+        read = read_piece(text, binding("outer_wall.speed", vocabulary), setting, ".", ())
+        assert read.grid.step == Fraction(1, 10**4)

@@ -149,3 +149,18 @@ def test_decimals_end_where_no_text_needs_more() -> None:
 def test_an_exponent_stays_where_the_number_can_be_shown_with_it(number: str, text: str) -> None:
     style = style_of("1e3" if number == "2000" else "1e0", ".")
     assert spell(Fraction(number), style, ".") == text
+
+
+@pytest.mark.parametrize(
+    ("old", "number", "new"),
+    [
+        ("007", "5", "005"),  # zeros that fill up three places are no groups
+        ("12,000", "900", "900"),
+        ("12,000", "1234567", "1,234,567"),
+        ("12000", "1234567", "1234567"),  # this text groups nothing
+        ("900", "12000", "12,000"),
+        ("-12,000.5", "-1234.25", "-1,234.25"),
+    ],
+)
+def test_digits_are_grouped_where_the_text_does_it(old: str, number: str, new: str) -> None:
+    assert spell(Fraction(number), style_of(old, ".", ","), ".", ",") == new

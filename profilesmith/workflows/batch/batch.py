@@ -47,6 +47,7 @@ _SHELVES: list[Shelf] = []  # one, in each process
 
 def _begin(nothing: None) -> None:
     _SHELVES[:] = [Shelf()]
+    gc.freeze()  # all that is loaded lives on
 
 
 def _several(chunk: tuple[Task, ...], overwrite: bool, discard_edits: bool) -> list[BatchResult]:

@@ -47,6 +47,7 @@ given = { "travel.speed" = "320 mm/s" }
 expect = { "travel.speed" = "300 mm/s" }
 """
 PRINTERS = 20
+FEW = 5
 LOW = 3  # printers whose hot end takes no more than 220 °C
 
 
@@ -58,7 +59,16 @@ def commit(folder: Path) -> None:
 @pytest.fixture(scope="module")
 def laid_out(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A club with a recipe and twenty printers, committed."""
-    club = tmp_path_factory.mktemp("laid") / "club"
+    return lay_out(tmp_path_factory.mktemp("laid") / "club", PRINTERS)
+
+
+@pytest.fixture(scope="module")
+def laid_out_small(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The same with few printers, for what does not hang on how many there are."""
+    return lay_out(tmp_path_factory.mktemp("small") / "club", FEW)
+
+
+def lay_out(club: Path, printers: int) -> Path:
     new_library(club, "", "CC0-1.0")
     (club / "recipes" / "example-gentle.toml").unlink()
     (club / "recipes" / "warm.toml").write_text(WARM)
@@ -66,7 +76,7 @@ def laid_out(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (club / "facts" / "low.toml").write_text(facts.replace('"240 °C"', '"220 °C"'))
     text = (club / "profiles" / "example-sheet.settings").read_bytes()
     head = (club / "library.toml").read_text().split("[[profile]]")[0]
-    for number in range(PRINTERS):
+    for number in range(printers):
         (club / "profiles" / f"p{number}.settings").write_bytes(
             text.replace(b"PaceHop=140", b"PaceHop=%d" % (140 + number))
         )
@@ -82,6 +92,12 @@ def laid_out(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def club(laid_out: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.delenv("PROFILESMITH_LIBRARY", raising=False)
     return Path(shutil.copytree(laid_out, tmp_path / "club", symlinks=True))
+
+
+@pytest.fixture
+def small(laid_out_small: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.delenv("PROFILESMITH_LIBRARY", raising=False)
+    return Path(shutil.copytree(laid_out_small, tmp_path / "club", symlinks=True))
 
 
 def change(path: Path, *pairs: tuple[str, str]) -> None:
@@ -267,7 +283,7 @@ TAKEN = {
     "a recipe, linked": (only_a_link, [("T502", "error")]),
     "a map": (drop_map, [("T503", "hint")]),
     "a profile": (
-        lambda club: change(club / "library.toml", ('name = "p7"', 'name = "other"')),
+        lambda club: change(club / "library.toml", ('name = "p4"', 'name = "other"')),
         [("T504", "error")],
     ),
     "a caution": (
@@ -296,10 +312,10 @@ TAKEN = {
 
 
 @pytest.mark.parametrize("what", TAKEN)
-def test_what_is_taken_away_is_named(what: str, club: Path, program: Program) -> None:
+def test_what_is_taken_away_is_named(what: str, small: Path, program: Program) -> None:
     take, expected = TAKEN[what]
-    take(club)
-    ran = since_main(program, club)
+    take(small)
+    ran = since_main(program, small)
     assert sorted(gone(ran)) == sorted(expected)
     if ("error" in {severity for _, severity in expected}) or what == "nothing":
         assert ran.code == (1 if expected else 0)
@@ -310,13 +326,13 @@ def test_a_renamed_recipe_is_told_as_one(club: Path, program: Program) -> None:
     assert "warmer, which is new, does the same" in since_main(program, club).out
 
 
-def test_accepted_on_purpose_with_a_reason(club: Path, program: Program) -> None:
-    change(club / RECIPE, ('to = "flexible PLA"', 'to = "goo"'), ("1.0.0", "1.1.0"))
-    git(club, "checkout", "-q", "-b", "change")
-    git(club, "commit", "-q", "-a", "-m", "Lead to goo")
-    assert since_main(program, club, "--accept", "T507").codes == ("no-reason",)
-    git(club, "commit", "-q", "--allow-empty", "-m", "Why\n\nT507: nobody prints the old one any more")
-    ran = since_main(program, club, "--accept", "t507", "--strict")
+def test_accepted_on_purpose_with_a_reason(small: Path, program: Program) -> None:
+    change(small / RECIPE, ('to = "flexible PLA"', 'to = "goo"'), ("1.0.0", "1.1.0"))
+    git(small, "checkout", "-q", "-b", "change")
+    git(small, "commit", "-q", "-a", "-m", "Lead to goo")
+    assert since_main(program, small, "--accept", "T507").codes == ("no-reason",)
+    git(small, "commit", "-q", "--allow-empty", "-m", "Why\n\nT507: nobody prints the old one any more")
+    ran = since_main(program, small, "--accept", "t507", "--strict")
     assert gone(ran) == [("T507", "hint")]
     assert "(accepted: nobody prints the old one any more)" in ran.out
 
@@ -326,12 +342,12 @@ def test_what_cannot_be_accepted(words: tuple[str, ...], club: Path, program: Pr
     assert program("library", "check", club, *words).codes == ("accept",)
 
 
-def test_many_findings_of_one_number_are_a_few_lines(club: Path, program: Program) -> None:
+def test_many_findings_of_one_number_are_a_few_lines(small: Path, program: Program) -> None:
     for number in range(11):
-        (club / "recipes" / f"warm-{number}.toml").write_text(WARM.replace('"warm"', f'"warm-{number}"'))
-    commit(club)
-    change(club / "facts" / "example-printer.toml", ('"240 °C"', '"205 °C"'))
-    ran = program("library", "check", club, "--since", "HEAD", "--as", "md")
+        (small / "recipes" / f"warm-{number}.toml").write_text(WARM.replace('"warm"', f'"warm-{number}"'))
+    commit(small)
+    change(small / "facts" / "example-printer.toml", ('"240 °C"', '"205 °C"'))
+    ran = program("library", "check", small, "--since", "HEAD", "--as", "md")
     assert sum("hint T203 " in line for line in ran.out.splitlines()) == 3
     assert "9 more of hint T203" in ran.out
-    assert program("library", "check", club, "--since", "HEAD", "--as", "lines").out.count(" T203 ") == 12
+    assert program("library", "check", small, "--since", "HEAD", "--as", "lines").out.count(" T203 ") == 12
