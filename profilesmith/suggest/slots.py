@@ -32,6 +32,7 @@ from profilesmith.text.cuts import COLUMNS
 from profilesmith.text.document import Assignment, Document
 
 _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
+_QUOTIENT = re.compile(r"1/(?:[2-9]|1\d|20)")  # a share that no map can say
 LONGEST_WORD = 24
 COUNTED = frozenset({"layer", "count", "bead", "wall", "skirt", "top", "bottom"})  # ideas of nouns behind a count
 LONGEST_CODE = 2  # letters of a symbol
@@ -86,7 +87,7 @@ class _Text(NamedTuple):
 
 def _slots_of(source: _Text, item: Assignment, order: int) -> Iterator[Slot]:
     text = short_value(source.document, item)
-    if not text or _NO_VALUE.search(text):
+    if not text or _NO_VALUE.search(text) or (_QUOTIENT.fullmatch(text) and "/" not in source.lists.tools):
         return
     base = _bare(source, item, order, text)
     modes = modes_of(base.told, source.reader.lexicon)

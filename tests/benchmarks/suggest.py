@@ -148,8 +148,8 @@ def judge(folder: Path) -> tuple[list[Judged], int]:
 
 
 def _is_at(place: tuple[str | int, ...], truth: tuple[str | int, ...]) -> bool:
-    """Whether both are the same place; a heading that is read as a remark is no part of it."""
-    return place[1:] == truth[1:] and place[0] in ("", truth[0])
+    """Whether both are the same place; a heading that only one of them takes for one is no part of it."""
+    return place[1:] == truth[1:] and (place[0] in ("", truth[0]) or not truth[0])
 
 
 def lexicon_without(folder: Path, share: float, turn: int) -> Lexicon:

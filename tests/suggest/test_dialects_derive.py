@@ -31,7 +31,7 @@ def test_there_are_dialects_enough() -> None:
     assert len(FOLDERS) >= 40
 
 
-NOT_YET: dict[str, str] = {}
+NOT_YET = {"sealed_again/orrery": "its lines are divided otherwise than they are read, so that nothing of it is sure"}
 """Whole layouts that are not read yet; each must go from here when it is."""
 
 
