@@ -27,12 +27,10 @@ def derivation_file(
 
     measured: of motion files.
     """
-    caution = _unread(translation)
-    sides = (ledger.base, ledger.derived)
-    judgement = Judgement() if ledger.problems else judge(*sides, ledger.facts, measured, bool(caution))
+    judgement = Judgement() if ledger.problems else judge(ledger.base, ledger.derived, ledger.facts, measured)
     files = [_file(document) for document in translation.documents]
     unmapped = unmapped_lines(translation)
-    judgement = judgement._replace(findings=(*caution, *judgement.findings))
+    judgement = judgement._replace(findings=(*_unread(translation), *judgement.findings))
     return ledger_file(ledger, files, translation.key_map.name, literals, unmapped, __version__, judgement)
 
 

@@ -13,7 +13,6 @@ from profilesmith.review.findings.in_words import judge
 from profilesmith.review.review import Review
 from profilesmith.review.road import road_lines
 from profilesmith.review.since_words import as_it_was, derived_from, since
-from profilesmith.review.unread_lines import unread_settings
 from profilesmith.review.wording import visible
 from profilesmith.translation.start_block import contradictions, left_alone
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -48,8 +47,7 @@ def review_again(file: DerivedFile, measured: Measured | None = None) -> Reviewe
     judged, ledger = stored.file, stored.ledger
     if edits or measured is not None:  # what is judged is what stands in the file now
         profile = by_hand.profile if isinstance(by_hand, Since) else ledger.derived
-        unread = now is not None and bool(unread_settings(now.documents))
-        judged = judged._replace(**judge(ledger.base, profile, ledger.facts, measured or UNKNOWN, unread)._asdict())
+        judged = judged._replace(**judge(ledger.base, profile, ledger.facts, measured or UNKNOWN)._asdict())
     if of_hand and now is not None:  # a hand may have edited what a start block repeats, or the block itself
         commands = contradictions(now._replace(profile=ledger.base), now.profile)
         judged = judged._replace(literals=left_alone(commands, now))

@@ -21,7 +21,6 @@ from profilesmith.review.reading_notes import reading_notes
 from profilesmith.review.review import Review
 from profilesmith.review.since_words import read_with
 from profilesmith.review.standing import held_values
-from profilesmith.review.unread_lines import unread_settings
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.edits_beside import edits_beside
@@ -50,7 +49,7 @@ def check(request: Request) -> Review:
     notes += facts_remembered(sum(name not in facts for name in remembered))
     facts = {**remembered, **facts}
     translation = read(request)
-    judgement = judge(translation.profile, None, facts, request.measured, bool(unread_settings(translation.documents)))
+    judgement = judge(translation.profile, None, facts, request.measured)
     judgement = judgement._replace(findings=(*map(_unusable, problems), *judgement.findings))
     file = CheckFile(
         FORMAT,

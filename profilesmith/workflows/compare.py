@@ -20,7 +20,6 @@ from profilesmith.review.known_words import edited_since, facts_of_ledgers, map_
 from profilesmith.review.reading_notes import reading_notes, unmapped_lines
 from profilesmith.review.review import Review, StandingValues
 from profilesmith.review.standing import held_values
-from profilesmith.review.unread_lines import unread_settings
 from profilesmith.review.wording import key_words, share_words
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -51,7 +50,7 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
         values_of_profile(before.profile),
         values_of_profile(after.profile),
         patch(before.profile, after.profile),
-        *judge(before.profile, after.profile, known.facts, unread=_unread(before, after)),
+        *judge(before.profile, after.profile, known.facts),
     )
     shares = _shares(before, after)
     still = members - {difference.setting for difference in every}
@@ -71,11 +70,6 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
         _held(before, after, members),
         shares,
     )
-
-
-def _unread(before: Translation, after: Translation) -> bool:
-    """Whether lines of either side look like settings and were not read."""
-    return bool(unread_settings((*before.documents, *after.documents)))
 
 
 def _shares(before: Translation, after: Translation) -> dict[str, tuple[str, str]]:

@@ -11,7 +11,6 @@ from profilesmith.review.findings.said import Numbers, Words, fixed, not_told, s
 TITLES = {SPOOL: "Flow the spool gives", MACHINE: "Flow the hot end melts"}
 NAMES = {feature_code(feature): name for feature, name in FEATURES}
 NEEDS = "needs-"
-UNREAD = "lines-unread"  # a code of findings that speak of all features, where lines of the text were not read
 TOO_FAST = "Too fast, gears slip or the strand buckles, and walls have gaps."
 
 
@@ -59,19 +58,12 @@ def _nozzle(numbers: Numbers) -> str:
     return f"The nozzle is taken for one of {numbers['nozzle']}: nobody said how wide it is."
 
 
-def _unseen(numbers: Numbers) -> str:
-    """What a finding on all features could not see; "" where it has seen all."""
-    unread = [NAMES[code.removeprefix("no-speed-")] for code in numbers.also if code.startswith("no-speed-")]
-    speeds = f"No speed was read for {listed(unread)}: not judged." if unread else ""
-    lines = "Lines that look like settings were not read: what they say is not judged."
-    return sentences(speeds, lines if UNREAD in numbers.also else "")
-
-
 def _below(numbers: Numbers) -> str:
-    hidden = _unseen(numbers)
-    stay = "all that was read stay below" if hidden else "all features stay below"
-    stay = stay if numbers.reason == "flow-below-limit" else "it is at the limit of"
+    unread = [NAMES[code.removeprefix("no-speed-")] for code in numbers.also if code.startswith("no-speed-")]
+    # Never "all features": a line that was not read may hold one more.
+    stay = "all that was read stay below" if numbers.reason == "flow-below-limit" else "it is at the limit of"
     text = f"The {_feature(numbers)} needs the most, at {numbers['speed']}; {stay} what {_given(numbers)}."
+    hidden = f"No speed was read for {listed(unread)}: not judged." if unread else ""
     return sentences(text, hidden, _nozzle(numbers))
 
 
@@ -160,9 +152,9 @@ def _above(numbers: Numbers) -> str:
 
 
 def _within(numbers: Numbers) -> str:
-    hidden = _unseen(numbers)
-    who = "Nothing that was read" if hidden else "No feature"
-    return sentences(f"{who} is faster than the spool's label allows.", hidden)
+    unread = [NAMES[code.removeprefix("no-speed-")] for code in numbers.also if code.startswith("no-speed-")]
+    text = "Nothing that was read is faster than the spool's label allows."
+    return sentences(text, f"No speed was read for {listed(unread)}: not judged." if unread else "")
 
 
 _SPEED: Mapping[tuple[str, str], Words] = {
@@ -172,10 +164,3 @@ _SPEED: Mapping[tuple[str, str], Words] = {
 
 
 WORDS: Mapping[tuple[str, str], Words] = {**_FLOW, **_SPEED}
-OF_ALL = frozenset(
-    {
-        *((check, f"flow-{state}-limit") for check in TITLES for state in ("below", "at")),
-        ("label-speed", "within-label-speed"),
-    }
-)
-"""Check and reason of the findings that pass all features."""

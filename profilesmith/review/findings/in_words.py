@@ -44,23 +44,11 @@ WORDS: Mapping[tuple[str, str], Words] = {
 """Check and reason -> words."""
 
 
-def judge(
-    base: Profile, derived: Profile | None, facts: Facts, measured: Measured = UNKNOWN, unread: bool = False
-) -> Judgement:
-    """All checks of a change, or of the base alone, in words.
-
-    unread: lines of the text that look like settings were not read, so no check has seen all that is laid.
-    """
+def judge(base: Profile, derived: Profile | None, facts: Facts, measured: Measured = UNKNOWN) -> Judgement:
+    """All checks of a change, or of the base alone, in words."""
     judgement = checks.judge(base, derived, facts, measured)
-    findings = (in_words(_beside_unread(item) if unread else item) for item in judgement.findings)
-    figures = map(figure_in_words, judgement.figures)
+    findings, figures = map(in_words, judgement.findings), map(figure_in_words, judgement.figures)
     return judgement._replace(findings=tuple(findings), figures=tuple(figures))
-
-
-def _beside_unread(finding: Finding) -> Finding:
-    """A finding that speaks of all features, told that it has not seen all lines."""
-    told = (finding.check, finding.reason) in flow_words.OF_ALL
-    return finding._replace(also=(*finding.also, flow_words.UNREAD)) if told else finding
 
 
 def in_words(finding: Finding) -> Finding:
