@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from profilesmith.checks.beads import FEATURES
 from profilesmith.engine.check_key_map import report
 from profilesmith.review.findings.facts_words import far_off_settings
 
@@ -60,3 +61,24 @@ def test_lines_that_are_not_read_are_said_first(
     found = derived(base, lines).review.consequences
     assert [item.verdict for item in found if item.check == "unread-lines"] == ["caution"]
     assert report(read_text(lines, "rim = 60\nplain words\n"), "terminal").code == 0
+
+
+def test_no_check_passes_all_features_beside_lines_that_are_not_read(
+    derived: Callable[..., Any], bind: Callable[..., str]
+) -> None:
+    """Every feature that is known has its speed; what an unread line sets, nobody knows."""
+    speeds = {f"{name}.speed": "30" for name, _ in FEATURES}
+    values = {**speeds, "bead.width": "0.45", "layer.height": "0.2", "first_layer.height": "0.2"}
+    bindings = "".join(bind(name, name.replace(".", "_")) for name in values)
+    base = "".join(f"{name.replace('.', '_')} = {value}\n" for name, value in values.items())
+    facts = (
+        '[spool]\nmaximum_flow = "9 mm3/s"\nmaximum_printing_speed = "60 mm/s"\n[machine]\nmaximum_flow = "12 mm3/s"\n'
+    )
+    more = "rim two > 300\ncore two > 300\nlid two > 300\n"
+    said = {item.check: item for item in derived(base + more, bindings, facts=facts).review.consequences}
+    assert said["unread-lines"].verdict == "caution"
+    for check in ("flow-spool", "flow-machine", "label-speed"):
+        assert said[check].verdict == "passed"
+        assert "hat was read" in said[check].text
+        assert "eature is" not in said[check].text
+        assert "all features" not in said[check].text

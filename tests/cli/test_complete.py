@@ -8,13 +8,10 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import pexpect
 import pytest
-
-from profilesmith.cli.app import main
 
 BIN = Path(sys.executable).parent
 ENV = {**os.environ, "PATH": f"{BIN}{os.pathsep}{os.environ['PATH']}"}
@@ -24,27 +21,17 @@ needs = {
 }
 
 
-Offered = Callable[..., set[str]]
-
-
-@pytest.fixture
-def offered(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Offered:
-    """What bash is offered for the last word of a call; the shells themselves start the program below."""
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr(sys, "argv", ["profilesmith"])
-    monkeypatch.setattr(sys.modules["__main__"], "__package__", "", raising=False)  # where ``python -m`` is told from
-    monkeypatch.setenv("_PROFILESMITH_COMPLETE", "complete_bash")
-
-    def offer(*words: str) -> set[str]:
-        monkeypatch.setenv("COMP_WORDS", " ".join(("profilesmith", *words)))
-        monkeypatch.setenv("COMP_CWORD", str(len(words)))
-        with pytest.raises(SystemExit) as ended:
-            main()
-        shown = capsys.readouterr()
-        assert (ended.value.code, shown.err) == (0, "")
-        return set(shown.out.split())
-
-    return offer
+def offered(folder: Path, *words: str) -> set[str]:
+    """What bash is offered for the last word of a call."""
+    env = {
+        **ENV,
+        "_PROFILESMITH_COMPLETE": "complete_bash",
+        "COMP_WORDS": " ".join(("profilesmith", *words)),
+        "COMP_CWORD": str(len(words)),
+    }
+    done = subprocess.run(["profilesmith"], env=env, cwd=folder, capture_output=True, text=True, check=False)
+    assert done.stderr == ""
+    return set(done.stdout.split())
 
 
 @pytest.mark.parametrize(
@@ -70,19 +57,19 @@ def offered(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.Capt
         (("compare", "a", "b", "--only", "he"), {"heat"}, {"speeds"}),
     ],
 )
-def test_what_is_offered(words: tuple[str, ...], all_of: set[str], none_of: set[str], offered: Offered) -> None:
-    got = offered(*words)
+def test_what_is_offered(words: tuple[str, ...], all_of: set[str], none_of: set[str], tmp_path: Path) -> None:
+    got = offered(tmp_path, *words)
     assert got >= all_of
     assert not got & none_of
 
 
-def test_files_and_the_names_of_a_library_are_offered_too(tmp_path: Path, offered: Offered) -> None:
+def test_files_and_the_names_of_a_library_are_offered_too(tmp_path: Path) -> None:
     (tmp_path / "mine.toml").write_text("")
     (tmp_path / "club").mkdir()
     (tmp_path / "club" / "minnow.toml").write_text("")
-    assert offered("derive", "b", "--recipe", "mi") == {"mine.toml"}
-    assert offered("derive", "b", "--library", "club", "--recipe", "mi") == {"mine.toml", "minnow"}
-    assert "club/" in offered("derive", "b", "--recipe", "c")
+    assert offered(tmp_path, "derive", "b", "--recipe", "mi") == {"mine.toml"}
+    assert offered(tmp_path, "derive", "b", "--library", "club", "--recipe", "mi") == {"mine.toml", "minnow"}
+    assert "club/" in offered(tmp_path, "derive", "b", "--recipe", "c")
 
 
 def script(shell: str) -> str:

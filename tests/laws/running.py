@@ -9,7 +9,7 @@ import os
 import re
 import tempfile
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cache, cached_property
 from html import unescape
 from pathlib import Path
 from typing import Any
@@ -27,13 +27,14 @@ from tests.laws.spellings import Slot, Value
 from tests.laws.strategies import Scenario
 
 _CALM = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much]
-_PHASES = (Phase.explicit, Phase.generate, Phase.shrink)
+LAWS = os.environ.get("PROFILESMITH_LAWS")
+"""``search``: more examples, others each time; ``quick``: an example that fails is not made smaller."""
+_PHASES = (Phase.explicit, Phase.generate, *(() if LAWS == "quick" else (Phase.shrink,)))
 settings.register_profile(
     "laws", derandomize=True, deadline=None, database=None, suppress_health_check=_CALM, phases=_PHASES
 )
 settings.register_profile("laws-search", deadline=None, database=None, suppress_health_check=_CALM, phases=_PHASES)
-SEARCH = os.environ.get("PROFILESMITH_LAWS") == "search"
-_FOLDER = tempfile.TemporaryDirectory(prefix="laws-")
+SEARCH = LAWS == "search"
 
 
 def law(examples: int) -> settings:
@@ -42,9 +43,15 @@ def law(examples: int) -> settings:
     return settings(profile, max_examples=examples * (4 if SEARCH else 1))
 
 
+@cache
+def _folder(process: int) -> tempfile.TemporaryDirectory[str]:
+    """One for each process: copies of this one may run beside it."""
+    return tempfile.TemporaryDirectory(prefix="laws-")
+
+
 def put(name: str, content: str | bytes) -> str:
     """Write a file into the folder of this run; returns its path."""
-    path = Path(_FOLDER.name, name)
+    path = Path(_folder(os.getpid()).name, name)
     path.write_bytes(content.encode() if isinstance(content, str) else content)
     return str(path)
 

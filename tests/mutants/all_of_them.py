@@ -5,6 +5,7 @@ import os
 import pickle
 import signal
 import sys
+import tempfile
 import traceback
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
@@ -68,6 +69,7 @@ class _Loaded:
     def _folder_of_this(self, session: pytest.Session) -> None:
         folder = self._folder / str(os.getpid())
         folder.mkdir()
+        tempfile.tempdir = str(folder)
         session.config._tmp_path_factory._basetemp = folder  # type: ignore[attr-defined]
 
     def _part(self, part: int) -> Path:

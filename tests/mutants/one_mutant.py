@@ -47,6 +47,7 @@ def begin() -> None:
     os.dup2(quiet, 1)
     os.dup2(quiet, 2)
     os.chdir(ROOT)
+    os.environ["PROFILESMITH_LAWS"] = "quick"
     sys.dont_write_bytecode = True
 
 

@@ -4,6 +4,7 @@ import pickle
 import sys
 import time
 from collections.abc import Iterable
+from itertools import zip_longest
 from pathlib import Path
 from types import FrameType
 from typing import NamedTuple
@@ -76,7 +77,7 @@ def learn(session: pytest.Session, imported: Calls, file: Path, part: int, parts
     by_test, seconds, failed = {}, {}, []
     places = {path: place for place, path in enumerate(dict.fromkeys(item.path for item in session.items))}
     items = [item for item in session.items if places[item.path] % parts == part]
-    for item, following in zip(items, [*items[1:], None], strict=True):
+    for item, following in zip_longest(items, items[1:]):
         before, start = session.testsfailed, time.process_time()
         with Calls() as calls:
             item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)

@@ -60,8 +60,8 @@ def _nozzle(numbers: Numbers) -> str:
 
 def _below(numbers: Numbers) -> str:
     unread = [NAMES[code.removeprefix("no-speed-")] for code in numbers.also if code.startswith("no-speed-")]
-    stay = "all that was read stay below" if unread else "all features stay below"
-    stay = stay if numbers.reason == "flow-below-limit" else "it is at the limit of"
+    # Never "all features": a line that was not read may hold one more.
+    stay = "all that was read stay below" if numbers.reason == "flow-below-limit" else "it is at the limit of"
     text = f"The {_feature(numbers)} needs the most, at {numbers['speed']}; {stay} what {_given(numbers)}."
     hidden = f"No speed was read for {listed(unread)}: not judged." if unread else ""
     return sentences(text, hidden, _nozzle(numbers))
@@ -153,10 +153,8 @@ def _above(numbers: Numbers) -> str:
 
 def _within(numbers: Numbers) -> str:
     unread = [NAMES[code.removeprefix("no-speed-")] for code in numbers.also if code.startswith("no-speed-")]
-    if not unread:
-        return "No feature is faster than the spool's label allows."
     text = "Nothing that was read is faster than the spool's label allows."
-    return f"{text} No speed was read for {listed(unread)}: not judged."
+    return sentences(text, f"No speed was read for {listed(unread)}: not judged." if unread else "")
 
 
 _SPEED: Mapping[tuple[str, str], Words] = {
