@@ -96,12 +96,19 @@ def process(*words: str) -> Callable[[], object]:
     return lambda: subprocess.run([sys.executable, *words], check=True, capture_output=True)
 
 
-def demo(out: str) -> Callable[[], object]:
-    """The demo's derivation with all of its facts."""
+def script(folder: str) -> str:
+    """The command as an installer writes it: ``python -m`` loads the standard library's runpy besides."""
+    place = Path(folder, "profilesmith-script.py")
+    place.write_text("import sys\nfrom profilesmith.start import main\nsys.exit(main())\n")
+    return str(place)
+
+
+def demo(out: str, *begin: str) -> Callable[[], object]:
+    """The demo's derivation with all of its facts. begin: what calls the program."""
     place = shipped() / "demo"
     facts = [word for name in ("machine", "spool", "part") for word in ("--facts", str(place / f"{name}.toml"))]
     call = ("derive", str(place / "base.settings"), "--keymap", str(place / "keymap.toml"), "--recipe", "flexible-pla")
-    return process("-m", "profilesmith", *call, *facts, "-o", out, "--overwrite")
+    return process(*(begin or ("-m", "profilesmith")), *call, *facts, "-o", out, "--overwrite")
 
 
 def processes() -> None:
@@ -138,7 +145,9 @@ def processes() -> None:
             "--overwrite",
         )
         imports = process("-c", "import typer, tomlkit")
-        show("derive the demo / importing typer, tomlkit", *in_turn(demo(out), imports, 21), "at most 1.7, aim 1.3")
+        installed = in_turn(demo(out, script(folder)), imports, 41)
+        show("derive the demo / importing typer, tomlkit", *installed, "at most 1.7, aim 1.3")
+        show("the same by python -m profilesmith", *in_turn(demo(out), imports, 21), "")
         show("derive 1,000 keys / importing typer, tomlkit", *in_turn(derive, imports, 9), "")
         bare = Path(folder, "bare.py")
         bare.write_text(

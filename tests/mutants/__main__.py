@@ -55,8 +55,8 @@ def main() -> int:
         except ValueError as wrong:
             print(f"Nothing can be told: without any change there fails {wrong}.")
             return 2
-        finally:
-            if asked.learned and learned.exists():
+        else:
+            if asked.learned:
                 shutil.copy(learned, asked.learned)
     for room in asked.rooms:
         mine, living = ([item for item in some if item.room == room] for some in (chosen, left))

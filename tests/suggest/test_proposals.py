@@ -80,7 +80,7 @@ def test_a_text_teaches_its_own_words(propose: Propose) -> None:
         ("bed sensor temperature = 60", "bed.temperature", "bed temperature"),
         ("old infill density = 15", "infill.density", "infill density"),
         ("motor speed = 150", "travel.speed", "travel speed"),
-        ("power brick fan = 40 %\nfan power = 100 %", "fan.power", "fan power"),
+        ("power brick fan = 40 %\nfan power = 100 %\nfan minimum power = 30 %", "fan.power", "fan power"),
         ("filament dryer temperature = 48", "nozzle.temperature", "nozzle temperature"),
     ],
 )
