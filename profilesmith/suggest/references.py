@@ -82,11 +82,16 @@ def _key_in_remark(name: str, slot: Slot, reading: ProposedReading) -> str:
     kind = reading.schemas.named[name].setting.kind
     for other, index in reading.chosen.items():
         key = reading.slots[index].assignment.key
-        if other == name or reading.schemas.named[other].setting.kind != kind or _circular(name, other, reading):
+        if other == name or reading.schemas.named[other].setting.kind != kind:
             continue
-        if re.search(rf"(?<![\w.]){re.escape(key)}(?![\w.])", slot.remark_text):
+        if _says_key(slot, key) and not _says_key(reading.slots[index], slot.assignment.key):  # chains, but no circles
             return other
     return ""
+
+
+def _says_key(slot: Slot, key: str) -> bool:
+    """Whether what stands behind a value has a key as it is written."""
+    return bool(re.search(rf"(?<![\w.]){re.escape(key)}(?![\w.])", slot.remark_text))
 
 
 def _named_in_remark(name: str, slot: Slot, reading: ProposedReading) -> str:
