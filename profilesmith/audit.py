@@ -7,6 +7,7 @@ that it read as we did before, it must read as we do after. A finding is a fault
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from profilesmith.foundation.place import Place
@@ -124,22 +125,32 @@ def _second_reader(
     if not before:
         return []
     places = {name: item.line for name, item in zip(ours[1], new.assignments, strict=True) if item.line in after}
+    entries = Counter(item.line for item in old.assignments)
     problems = []
     for (name, value), item in zip(ours[0].items(), old.assignments, strict=True):
-        was = before.get(item.line)
-        if was is None or (was.key, was.value) != (name[1], value.strip()):
+        was, mine = before.get(item.line), value.strip()
+        if was is None or was.key != name[1]:
+            continue
+        behind = _behind(was.value, mine) if entries[item.line] == 1 else ""
+        if was.value != mine and not behind:
             continue
         is_now = after.get(places.get(name, 0))
-        problems += _opinion(old, name, was, is_now, ours[1].get(name, "").strip())
+        problems += _opinion(old, name, was, is_now, ours[1].get(name, "").strip() + behind)
         if is_now is not None and is_now.value != was.value and name[:2] not in names:
             problems.append(_fault(old, f"a second reader finds {name[1]!r} changed though no rule names it"))
     return problems
 
 
+def _behind(value: str, mine: str) -> str:
+    """What configparser counts as a part of a value, and we as a remark behind it; "" where it divides otherwise."""
+    plain = value.startswith(mine) and mine[:1] not in "'\"" and "\n" not in value
+    return value[len(mine) :] if plain else ""
+
+
 def _opinion(
     old: Document, name: tuple[str, str, int], was: KeyRead, is_now: KeyRead | None, read: str
 ) -> list[Problem]:
-    """On a line that both readers divided alike in the old text. read: as we read it now."""
+    """On a line that both readers divided alike in the old text. read: as we read it now, with what stands behind."""
     section, key, _ = name
     if is_now is None:
         return [_fault(old, f"a second reader could read {key!r} in the old text but not in the new one")]
