@@ -11,11 +11,13 @@ from operator import methodcaller
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_delimiters import divide, is_value
 from profilesmith.suggest.detect_numbered_headings import numbered_forms
+from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.switch_words import KNOWN
 from profilesmith.text.cuts import GAP
 from profilesmith.text.heading_forms import LONGEST, MOST_WORDS, NUMBER, PLACE, number_pattern
 
 _CLOSED = re.compile(
-    r"(?P<open>(?P<sign>[=\-~*#+_:.%|^–—·])(?P=sign)*)\s*(?P<name>[^\W_].*?)\s*(?P=sign)+(?:\s+[(#].*)?\Z"
+    r"(?P<open>(?P<sign>[=\-~*#+_:.%|^–—·])(?P=sign)*)\s*(?P<name>[^\W_].*?)\s*(?P=sign)+(?:\s+(?:[(#;|!']|--|//|[–—]).*)?\Z"
 )
 _OPEN = re.compile(r"(?P<sign>[>#*@§~%!+=;:'/\-]{1,3})\s+(?P<name>[^\W_].*)\Z")
 _COLUMN = re.compile(r"[^\W\d_](?:[^\W\d]|[./%-])*(?: (?:[^\W\d]|[./%-])+)*")  # what a column may be called
@@ -99,10 +101,16 @@ def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[HeadingCandidate]
     if colon and not rest.strip() and _is_name(name):
         yield HeadingCandidate(f"{PLACE}:", name, False)
     columns = GAP.split(body)
-    if len(columns) > 1 and all(_COLUMN.fullmatch(cell) for cell in columns):
+    if len(columns) > 1 and all(_COLUMN.fullmatch(cell) for cell in columns) and not _is_switch(columns[1]):
         yield HeadingCandidate("  ".join((PLACE, *columns[1:])), columns[0], False)
     elif len(columns) == 1 and not colon and body[0].isalpha() and _is_name(body) and not CODED_NUMBER.fullmatch(body):
         yield HeadingCandidate(PLACE, body, False)
+
+
+def _is_switch(cell: str) -> bool:
+    """Whether a column's text is how a switch is set: ``supports    ON`` heads nothing."""
+    lexicon = load_lexicon()
+    return cell.casefold() in KNOWN | lexicon.on | lexicon.off
 
 
 def _is_name(text: str) -> bool:

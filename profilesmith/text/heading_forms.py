@@ -12,6 +12,7 @@ PLACE = "name"
 NUMBER = "{number}"
 """In a form: a number, a Roman one or a letter, different in each heading. A sign written twice is a row of it then."""
 _NUMBER = r"(?:\d{1,3}|[IVXLC]{1,6}|[A-Z])"
+_REMARK = late(r"(?:['#;|~*!]|--|//|[–—])\s*[^\W\d_]")  # behind what closes a heading, also where no line begins so
 _NO_NAME = late(r"[=<>]|^[/?!]|/$")  # markup
 LONGEST = 80  # signs of a name
 MOST_WORDS = 7  # of a name that nothing closes
@@ -91,8 +92,9 @@ class HeadingForms:
 
 def is_remark(rest: str, comments: tuple[str, ...]) -> bool:
     """Whether what stands behind a heading is nothing, a remark, or something in brackets."""
-    rest = rest.strip()
-    return not rest or rest.startswith(comments) or (rest[0] == "(" and rest[-1] == ")")
+    gap, rest = rest[:1].isspace(), rest.strip()
+    marked = not rest or rest.startswith(comments) or (rest[0] == "(" and rest[-1] == ")")
+    return marked or (gap and bool(_REMARK.match(rest)))
 
 
 def number_pattern(before: str) -> re.Pattern[str]:

@@ -134,3 +134,20 @@ def test_numbered_codes_with_words_as_values_are_no_headings() -> None:
     read = document(codes)
     assert find_habits([codes]).headings == ("(( name ))",)
     assert [item.key for item in read.assignments] == [f"§{number}" for number in range(10, 22)]
+
+
+def test_a_remark_behind_a_closed_heading_may_have_a_mark_of_its_own() -> None:
+    text = "".join(
+        f"== {name} ==   ' said of it\nheat = 20{at}\n\n" for at, name in enumerate(("tip", "plate", "room"))
+    )
+    read = document(text)
+    assert [item.section for item in read.assignments] == ["tip", "plate", "room"]
+
+
+def test_switches_in_columns_head_nothing() -> None:
+    parts = ("supports", "hem", "pulling back")
+    rows = "{name:20}ON\n{width:28}1.{at}\n{haste:28}2{at}\n\n"
+    text = "".join(
+        rows.format(name=name, width=f"{name}, width", haste=f"{name}, haste", at=at) for at, name in enumerate(parts)
+    )
+    assert find_habits([text]).headings == ()
