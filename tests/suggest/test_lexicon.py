@@ -13,7 +13,7 @@ from profilesmith.suggest.lexicon import LANGUAGES, load_lexicon
 KNOWLEDGE = Path(__file__).resolve().parents[2] / "profilesmith" / "knowledge"
 IDEAS = set(tomllib.loads((KNOWLEDGE / "vocabulary.en.toml").read_text(encoding="utf-8"))["trade"])
 # ideas of what is no setting of ours, and competes for keys
-FOREIGN = {"return", "iron", "small", "wipe", "box", "dry", "tool"}
+FOREIGN = {"return", "iron", "small", "wipe", "box", "tool"}
 
 
 def ideas_of(key: str) -> list[set[str]]:
