@@ -1,7 +1,7 @@
 """Lists of one value per tool, and several settings packed into one value: which separator does what in this text."""
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -71,25 +71,37 @@ def plain_mark(separator: str) -> str:
     return separator.strip() or separator
 
 
-def are_near(parts: Iterable[ListedNumber]) -> bool:
+def shared_unit(parts: Sequence[ListedNumber]) -> Unit | None:
+    """The unit of a list: its first number's, or the one behind its last that stands for all (``0.4 / 0.6 mm``)."""
+    return parts[-1].unit if _closes(parts) else parts[0].unit
+
+
+def _closes(parts: Sequence[ListedNumber]) -> bool:
+    """Whether only the last number can have a unit."""
+    return all(part.unit is None and not part.words for part in parts[:-1])
+
+
+def _of_one_kind(parts: Sequence[ListedNumber]) -> bool:
+    return _closes(parts) or len({part.unit.kind if part.unit else "" for part in parts}) == 1
+
+
+def are_near(parts: Sequence[ListedNumber]) -> bool:
     """Whether numbers could be one setting's for several tools."""
     numbers = [part.number for part in parts]
-    if len({part.unit.kind if part.unit else "" for part in parts}) > 1:
+    if not _of_one_kind(parts):
         return False
     low, high = min(numbers), max(numbers)
     return low == high or (low > 0 and high / low <= NEAR)
 
 
-def likeness(parts: Iterable[ListedNumber]) -> int:
+def likeness(parts: Sequence[ListedNumber]) -> int:
     """How much numbers look like one setting's for several tools: 2 where they are the same, 1 where they are near, 0
     where two nozzles may account for it, -2 where nothing does.
     """
-    parts = list(parts)
     low, high = min(part.number for part in parts), max(part.number for part in parts)
     if are_near(parts):
         return 2 if low == high else 1
-    same = len({part.unit.kind if part.unit else "" for part in parts}) == 1
-    return 0 if same and low > 0 and high / low <= TWO_NOZZLES else -2
+    return 0 if _of_one_kind(parts) and low > 0 and high / low <= TWO_NOZZLES else -2
 
 
 def find_lists(values: Iterable[str], decimal: str) -> Lists:

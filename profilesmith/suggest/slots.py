@@ -15,6 +15,7 @@ from profilesmith.suggest.detect_lists import (
     find_lists,
     plain_mark,
     read_part,
+    shared_unit,
     split_at,
     split_value,
 )
@@ -172,7 +173,8 @@ def _parts_of(base: Slot, separator: str, parts: list[ListedNumber], source: _Te
     key, reader = base.assignment.key, source.reader
     if plain_mark(separator) in source.lists.tools and len(parts) == source.lists.many:
         first = parts[0]
-        yield _named(base._replace(text=first.text, number=first.number, unit=first.unit, tools=separator), key, reader)
+        slot = base._replace(text=first.text, number=first.number, unit=shared_unit(parts), tools=separator)
+        yield _named(slot, key, reader)
     elif plain_mark(separator) in source.lists.packed:
         names = field_names(key, separator, len(parts))
         said = [part.strip() for part in base.remark_text.split(separator)] if separator.strip() else []

@@ -127,6 +127,12 @@ def test_what_separators_are_for() -> None:
     assert lists.many == 2
 
 
+def test_one_unit_may_stand_behind_all_of_a_list() -> None:
+    lists = find_lists(["0.4 / 0.6 mm", "208 / 214 C", "97 / 101 %"], ".")
+    assert (lists.tools, lists.many) == (("/",), 2)
+    assert find_lists(["205 / 60 C", "0.2 mm / 30 mm/s"], ".").tools == ()
+
+
 def test_numbered_codes_with_words_as_values_are_no_headings() -> None:
     codes = "".join(
         f"(( what it is ))\n§{number}\t{value}\n" for number, value in enumerate(["0,2 mm", "a", "yes"] * 4, 10)
