@@ -17,7 +17,8 @@ from profilesmith.text.cuts import GAP
 from profilesmith.text.heading_forms import LONGEST, MOST_WORDS, NUMBER, PLACE, number_pattern
 
 _CLOSED = re.compile(
-    r"(?P<open>(?P<sign>[=\-~*#+_:.%|^–—·])(?P=sign)*)\s*(?P<name>[^\W_].*?)\s*(?P=sign)+(?:\s+(?:[(#;|!']|--|//|[–—]).*)?\Z"
+    r"(?P<open>(?P<sign>[=\-~*#+_:.%|^–—·])(?P=sign)*)\s*(?P<name>[^\W_].*?)\s*(?P=sign)+"
+    r"(?:\s+(?:[(#;|!']|--|//|[–—]).*)?\Z"
 )
 _OPEN = re.compile(r"(?P<sign>[>#*@§~%!+=;:'/\-]{1,3})\s+(?P<name>[^\W_].*)\Z")
 _COLUMN = re.compile(r"[^\W\d_](?:[^\W\d]|[./%-])*(?: (?:[^\W\d]|[./%-])+)*")  # what a column may be called
