@@ -108,9 +108,12 @@ class Surroundings:
         if between and (find_unit(between) or _PART.match(between)):
             return between
         behind = self.behind[item.line].strip(" _")
+        share = behind.lstrip(" ;|\t")
+        if _PER_CENT_OF.match(share):
+            return f"% ; {share}"
         word = behind.split(None, 1)[0] if behind and self.forms else ""
-        if word and (find_unit(word) or _PER_CENT_OF.match(behind)):
-            return f"% ; {behind}" if _PER_CENT_OF.match(behind) else word
+        if word and find_unit(word):
+            return word
         if not self.cells:
             return ""
         cell = next((cell.strip() for cell in self.cells.split(self.behind[item.line]) if cell.strip()), "")

@@ -134,6 +134,21 @@ def test_a_share_is_of_what_its_remark_names(propose: Propose) -> None:
     assert found.binding["unit"] == "fraction"
 
 
+@pytest.mark.parametrize("end", ["", ";"])
+def test_a_column_of_units_may_say_what_a_share_is_of(propose: Propose, end: str) -> None:
+    rows = [
+        ("outer wall speed", "60", "mm/s"),
+        ("inner wall speed", "70", "mm/s"),
+        ("infill speed", "80", "mm/s"),
+        ("travel speed", "150", "mm/s"),
+        ("support speed", "75", "% of inner wall speed"),
+        ("layer height", "0.2", "mm"),
+        ("nozzle temperature", "205", "C"),
+    ]
+    found = propose("".join(f"{';'.join(row)}{end}\n" for row in rows))["support.speed"]
+    assert (found.binding["unit"], found.binding["relative_to"]) == ("%", "inner_wall.speed")
+
+
 def test_a_share_may_be_of_a_general_speed(propose: Propose) -> None:
     text = (
         "print speed = 60 mm/s\nouter wall speed = 80 %\ninfill speed = 120 %\n"
