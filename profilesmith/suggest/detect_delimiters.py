@@ -124,7 +124,8 @@ def _find_next_key(lines: Sequence[str]) -> str:
     """What parts several keys of one line: most of its pieces hold a key and a value each."""
     for mark in (COLUMNS, ";", ",", "|"):
         rows = singles = 0
-        closed = sum(1 for line in lines if _is_closed(line, mark)) if mark in (";", ",") else 0
+        # A mark that ends a line and parts none: "a;1;mm;" is a row of cells.
+        closed = sum(line.find(mark) == len(line.rstrip()) - 1 for line in lines) if mark in (";", ",") else 0
         if closed >= FEWEST_ROWS and closed * 5 >= len(lines) * 4:
             return mark  # statements: ``key = value;``
         for line in lines:
@@ -138,11 +139,6 @@ def _find_next_key(lines: Sequence[str]) -> str:
         if rows >= FEWEST_ROWS and rows * 5 >= singles:
             return mark
     return ""
-
-
-def _is_closed(line: str, mark: str) -> bool:
-    """Whether a mark ends a line that it does not part: ``a;1;mm;`` is a row of cells."""
-    return line.find(mark) == len(line.rstrip()) - len(mark)
 
 
 def find_delimiters(lines: Sequence[str]) -> tuple[str, ...]:
