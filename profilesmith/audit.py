@@ -125,13 +125,15 @@ def _second_reader(
     if not before:
         return []
     places = {name: item.line for name, item in zip(ours[1], new.assignments, strict=True) if item.line in after}
-    entries = Counter(item.line for item in old.assignments)
+    both = zip(ours[0].items(), old.assignments, strict=True)
+    divided = [(name, value.strip(), item.line) for (name, value), item in both if item.line in before]
+    entries = Counter(line for _, _, line in divided)
     problems = []
-    for (name, value), item in zip(ours[0].items(), old.assignments, strict=True):
-        was, mine = before.get(item.line), value.strip()
-        if was is None or was.key != name[1]:
+    for name, mine, line in divided:
+        was = before[line]
+        if was.key != name[1]:
             continue
-        behind = _behind(was.value, mine) if entries[item.line] == 1 else ""
+        behind = _behind(was.value, mine) if entries[line] == 1 else ""
         if was.value != mine and not behind:
             continue
         is_now = after.get(places.get(name, 0))
@@ -166,7 +168,7 @@ def _differing_lines(old: Document, new: Document) -> tuple[_Lines, _Lines]:
 
     All lines, where some were added.
     """
-    before, after = (document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n") for document in (old, new))
+    before, after = old.lines(), new.lines()
     if len(before) != len(after):
         return [*enumerate(before, 1)], [*enumerate(after, 1)]
     rows = _entries_of([at for at, line in enumerate(before) if line != after[at]], before, after)

@@ -50,7 +50,7 @@ def _proposal(item: Proposal) -> Json:
 
 
 def _around(document: Document, line: int) -> list[Json]:
-    lines = document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    lines = document.lines()
     first = max(1, line - AROUND)
     return [
         {"line": number, "text": visible(text[:LONGEST_LINE])}

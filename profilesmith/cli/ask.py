@@ -117,7 +117,7 @@ def question(count: str, proposal: Proposal, outcome: SuggestedMap) -> str:
 def _surroundings(document: Document, line: int) -> list[str]:
     from profilesmith.review.wording import visible
 
-    lines = document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    lines = document.lines()
     first = max(1, line - AROUND)
     return [
         f"  {'>' if number == line else ' '} {number:>5}  {visible(text)}"

@@ -53,9 +53,9 @@ def resolved(text: str, before: str) -> str:
 
 def completed(part: str, first: str) -> str:
     """One of several parts of an explanation, with the head of the first where it cannot stand alone."""
-    if PREPOSITION.match(part):
-        sign = PREPOSITION.match(part)
-        alike = [match for match in PREPOSITION.finditer(first) if sign and match[0].casefold() == sign[0].casefold()]
+    sign = PREPOSITION.match(part)
+    if sign:
+        alike = [match for match in PREPOSITION.finditer(first) if match[0].casefold() == sign[0].casefold()]
         place = (alike or list(PREPOSITION.finditer(first)))[-1:] if first else []
         head = first[: place[0].start()] if place else first.rpartition(" ")[0]
         last = PREPOSITION.search(first)

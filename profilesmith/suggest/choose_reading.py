@@ -27,8 +27,9 @@ def best_habits(documents: Sequence[Document]) -> Habits:
         return usual
     lexicon = load_lexicon()
     worth = {habits: _worth(documents, habits, lexicon) for habits in (usual, *others)}
-    best = max(others, key=lambda habits: worth[habits] * (1 / ALIKE if others[habits] else 1 / CLEARLY))
-    return best if worth[best] > (ALIKE if others[best] else CLEARLY) * worth[usual] + (not others[best]) else usual
+    needed = {habits: ALIKE if framed else CLEARLY for habits, framed in others.items()}
+    best = max(others, key=lambda habits: worth[habits] / needed[habits])
+    return best if worth[best] > needed[best] * worth[usual] + (not others[best]) else usual
 
 
 def other_habits(documents: Sequence[Document], usual: Habits) -> Iterator[tuple[Habits, bool]]:
@@ -49,8 +50,7 @@ def other_habits(documents: Sequence[Document], usual: Habits) -> Iterator[tuple
 def _lines_of(document: Document, usual: Habits) -> Iterator[str]:
     """The lines that head nothing."""
     forms = HeadingForms(usual.headings, ())
-    text = document.text.replace("\r\n", "\n").replace("\r", "\n")
-    for line in text.split("\n"):
+    for line in document.lines():
         body = line.strip()
         if body and forms.span(body, True) is None:
             yield line

@@ -24,11 +24,9 @@ _BEFORE_SIGN = re.compile(
     rf"[^:=]*?\S\s*{_OPEN}[^()\[\]{{}}<>:=]{{1,40}}?{_CLOSE}\s*(?P<sign>[:=]|->)\s*(?:{NUMBER}|[^\W\d_]+)(?P<behind>.*)"
 )
 _SENTENCE = re.compile(r".{0,12}?(?:\.\s+|\s+(?=[A-ZÄÖÜÉ]))\S")
-_BOX = re.compile(
-    r"(?P<number>\d*)(?P<border>[.:)]?\s*[|;]?)\s*"
-    r"(?:\[[ xX✓]?\]|\([ xX✓]?\)|[☐☑☒])\s+[^\W\d_].*[^\W\d_]"
-)
-_TICKED = re.compile(r"(?:\[[ xX✓]?\]|\([ xX✓]?\)|[☐☑☒])(?:\s|\Z)")
+_TICK = r"(?:\[[ xX✓]?\]|\([ xX✓]?\)|[☐☑☒])"
+_BOX = re.compile(rf"(?P<number>\d*)(?P<border>[.:)]?\s*[|;]?)\s*{_TICK}\s+[^\W\d_].*[^\W\d_]")
+_TICKED = re.compile(rf"{_TICK}(?:\s|\Z)")
 
 
 def enclosed_forms(cores: Sequence[str], before: Sequence[str]) -> Iterator[tuple[str, ...]]:

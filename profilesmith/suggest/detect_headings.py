@@ -110,8 +110,8 @@ def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[HeadingCandidate]
 
 def _is_switch(cell: str) -> bool:
     """Whether a column's text is how a switch is set: ``supports    ON`` heads nothing."""
-    lexicon = load_lexicon()
-    return cell.casefold() in KNOWN | lexicon.on | lexicon.off
+    lexicon, word = load_lexicon(), cell.casefold()
+    return word in KNOWN or word in lexicon.on or word in lexicon.off
 
 
 def _is_name(text: str) -> bool:

@@ -43,7 +43,7 @@ class Surroundings:
         """first: of a key's lines the first counts."""
         self.document, self.lexicon = document, lexicon
         self.marks = habits.comments or ()
-        self.lines = document.text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+        self.lines = document.lines()
         self.headings: list[tuple[int, tuple[Term, ...]]] = []
         self.remark_lines: dict[int, str] = {}
         lines_of = defaultdict[str, list[int]](list)

@@ -96,6 +96,10 @@ class Document(NamedTuple):
     unread: Sequence[Unread]
     first_ends: FirstEnds
 
+    def lines(self) -> list[str]:
+        """All lines, without their ends."""
+        return self.text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+
     def value(self, assignment: Assignment) -> str:
         """A value as written."""
         return self.text[assignment.start : assignment.end]

@@ -49,10 +49,9 @@ class HeadingForms:
         opens: whether nothing stands right above it. Without that no remark and no open form heads anything.
         """
         for form in self.forms:
-            numbered = self.numbered.get(form)
-            begun = bool(numbered.match(body)) if numbered else body.startswith(form.before)
-            if begun and (opens or form.after or not form.before.startswith(self.comments)):
-                match = self._within(body, form)
+            start = self._begin(body, form)
+            if start >= 0 and (opens or form.after or not form.before.startswith(self.comments)):
+                match = self._within(body, form, start)
                 if match is not None:
                     return match
         return None
@@ -62,10 +61,16 @@ class HeadingForms:
         fits = self.bare and opens and len(body) <= LONGEST and len(body.split()) <= MOST_WORDS
         return (0, len(body)) if fits and body[:1].isalpha() and body[-1] not in ".,;!?" else None
 
-    def _within(self, body: str, form: HeadingForm) -> tuple[int, int] | None:
+    def _begin(self, body: str, form: HeadingForm) -> int:
+        """The end of what a form has before a name; -1 for a line that does not begin so."""
         numbered = self.numbered.get(form)
-        match = numbered.match(body) if numbered else None
-        start, end = match.end() if match else len(form.before), len(body)
+        if numbered is None:
+            return len(form.before) if body.startswith(form.before) else -1
+        match = numbered.match(body)
+        return match.end() if match else -1
+
+    def _within(self, body: str, form: HeadingForm, start: int) -> tuple[int, int] | None:
+        end = len(body)
         if form.after and " " in form.after:  # the names of columns
             match = re.search(r"\s{2,}" + r"\s+".join(map(re.escape, form.after.split())) + r"\Z", body)
             end = match.start() if match else -1
@@ -76,7 +81,11 @@ class HeadingForms:
             if end < 0 or not self._ends(body[end:].lstrip(form.after), form):
                 return None
         name = body[start:end]
-        signs = "".join(char for char in form.before if not char.isalnum()) + ".+|" if numbered else form.before[-1:]
+        signs = (
+            "".join(char for char in form.before if not char.isalnum()) + ".+|"
+            if form in self.numbered
+            else form.before[-1:]
+        )
         stripped = name.strip(signs + form.after[:1] + " \t")
         if not any(char.isalpha() for char in stripped) or len(stripped) > LONGEST or _NO_NAME.search(stripped):
             return None

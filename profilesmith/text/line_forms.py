@@ -1,9 +1,9 @@
 """Lines by forms that a map names: ``{number} {value} TO {key} STOP``, ``- {key}: {value}``, ``{key};{value};{any}``.
 
 A form is the line as it is written, with ``{key}`` and ``{value}`` in their places, ``{number}`` for the number of a
-line ``{tick}`` for a box that is ticked or
-not, and ``{any}`` for whatever counts for nothing. Several ``{value}`` are one value of several tools. A blank stands
-for any run of them, two blanks for columns, a sign written twice for a row of it ("..").
+line, ``{tick}`` for a box that is ticked or not, and ``{any}`` for whatever counts for nothing. Several ``{value}`` are
+one value of several tools. A blank stands for any run of them, two blanks for columns, a sign written twice for a row
+of it ("..").
 """
 
 import re
