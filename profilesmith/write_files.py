@@ -6,13 +6,12 @@ from contextlib import suppress
 from pathlib import Path
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.new_files import PLACED
+from profilesmith.foundation.new_files import PLACED, flush, flush_all
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.left_over import PART, lock, sweep, waiting_prefix
 
 _NEW = os.O_RDWR | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
-FLUSHES = 8  # at a time, where many files are written together: more take their time in handing over
 
 
 def cannot_write(path: Path, error: OSError) -> Problem:
@@ -109,7 +108,7 @@ def write_whole(files: Mapping[Path, bytes], overwrite: bool) -> list[Problem]:
             except OSError as error:
                 return [cannot_write(path, error)]
         # One behind the other: what the system writes for the first of them is mostly all that the others need.
-        broken = _flush([item.temporary for item in staged])
+        broken = flush([item.temporary for item in staged])
         problems = [cannot_write(item.path, broken[item.temporary]) for item in staged if item.temporary in broken]
         return problems[:1] or _place_all(staged, overwrite, gone)
     finally:
@@ -132,7 +131,7 @@ def write_many(groups: Sequence[Mapping[Path, bytes]], overwrite: bool) -> list[
                 except OSError as error:
                     problems.append(cannot_write(path, error))
                     break
-        broken = _flush_all([item.temporary for mine in staged for item in mine])
+        broken = flush_all([item.temporary for mine in staged for item in mine])
         for mine, problems in zip(staged, by_group, strict=True):
             problems += [cannot_write(item.path, broken[item.temporary]) for item in mine if item.temporary in broken]
             problems += [] if problems else _place_all(mine, overwrite, gone)
@@ -140,31 +139,6 @@ def write_many(groups: Sequence[Mapping[Path, bytes]], overwrite: bool) -> list[
     finally:
         for mine in staged:
             _clear(mine, gone)
-
-
-def _flush_all(files: Sequence[str]) -> dict[str, OSError]:
-    """Flush several files at once; the errors of those that could not be."""
-    from concurrent.futures import ThreadPoolExecutor
-
-    # Each thread has its share from the start: handing over one file takes more than all else that is done for it.
-    shares = [share for at in range(FLUSHES) if (share := files[at::FLUSHES])]
-    with ThreadPoolExecutor(FLUSHES) as pool:
-        return {path: error for broken in pool.map(_flush, shares) for path, error in broken.items()}
-
-
-def _flush(files: Sequence[str]) -> dict[str, OSError]:
-    """Flush one file after the other; the errors of those that could not be."""
-    broken = {}
-    for path in files:
-        try:
-            handle = os.open(path, os.O_RDWR)  # some systems flush only what is open for writing
-            try:
-                os.fsync(handle)
-            finally:
-                os.close(handle)
-        except OSError as error:
-            broken[path] = error
-    return broken
 
 
 def _place_all(staged: Iterable[Staged], overwrite: bool, gone: set[str]) -> list[Problem]:

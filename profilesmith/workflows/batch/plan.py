@@ -14,6 +14,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.read_file import no_such_file
 from profilesmith.ledger.place import LEDGER
+from profilesmith.workflows.batch.folders import Folders
 from profilesmith.workflows.batch.order import BatchOrder, Job, JobDefaults, load_order
 from profilesmith.workflows.read import read_facts, read_key_map, read_recipes
 from profilesmith.workflows.request import Request
@@ -60,7 +61,7 @@ def plan(order_file: str, library: Path | None, overwrite: bool) -> BatchPlan:
     problems += _readable(tasks, order)
     refuse_if(problems)
     named = {order.file, *(name for task in tasks for name in (*task.request.bases, *_files(task.request)))}
-    folders = _Folders(order.folder)
+    folders = Folders(order.folder)
     inputs = frozenset(map(folders.place, named))
     refuse_if(_outputs(tasks, order, folders, inputs, overwrite))
     return BatchPlan(order.name, tuple(tasks), inputs)
@@ -175,38 +176,8 @@ def _unreadable(task: Task, order: BatchOrder) -> Iterator[Problem]:
         yield from (problem if problem.place.file else problem._replace(place=place) for problem in problems)
 
 
-class _Folders:
-    """Where folders are once links are followed, each looked up once. top: the order's."""
-
-    def __init__(self, top: Path) -> None:
-        self.top = os.path.realpath(top)
-        self._real: dict[str, str] = {}
-        self._inside: dict[str, bool] = {}
-
-    def in_folder(self, path: str) -> str:
-        """A file's place once the links of its folder are followed."""
-        folder, name = os.path.split(path)
-        real = self._real.get(folder)
-        if real is None:
-            real = self._real[folder] = os.path.realpath(folder)
-        return os.path.join(real, name)
-
-    def place(self, path: str) -> str:
-        """The same once all links are followed."""
-        plain = self.in_folder(path)
-        is_plain = os.path.basename(path) not in ("", os.curdir, os.pardir) and not os.path.islink(plain)
-        return plain if is_plain else os.path.realpath(path)
-
-    def inside(self, path: str) -> bool:
-        """Whether a file lies in the order's folder, links of folders followed."""
-        folder = os.path.dirname(path)
-        if folder not in self._inside:
-            self._inside[folder] = PurePath(os.path.dirname(self.in_folder(path))).is_relative_to(self.top)
-        return self._inside[folder]
-
-
 def _outputs(
-    tasks: Sequence[Task], order: BatchOrder, folders: _Folders, inputs: frozenset[str], overwrite: bool
+    tasks: Sequence[Task], order: BatchOrder, folders: Folders, inputs: frozenset[str], overwrite: bool
 ) -> list[Problem]:
     """Two derivations that would write one file, outputs that are inputs or exist. A ledger is told of where its file
     is not.
@@ -226,7 +197,7 @@ def _outputs(
     return problems
 
 
-def _leads_out(path: str, task: Task, order: BatchOrder, folders: _Folders) -> Problem | None:
+def _leads_out(path: str, task: Task, order: BatchOrder, folders: Folders) -> Problem | None:
     """An output that a link takes out of the order's folder, unless ``out`` names a place from the root."""
     out = order.jobs[task.job - 1].share.out or order.share.out or ""
     if folders.inside(path) or os.path.isabs(out):
