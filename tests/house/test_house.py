@@ -26,7 +26,7 @@ RANKS = {
     "browser": 6.8,  # a door, and what makes the page that holds it
     "lint": 6.2,
     "catalogue": 6.2,
-    "revision": 6.3,  # two versions of a recipe, in the words that pages have for rules
+    "revision": 6.1,  # two versions of a recipe, and what the newer one does, as data
     "distil": 5,
     "merge": 5,
     "evidence": 5,
