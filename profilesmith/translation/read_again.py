@@ -24,7 +24,7 @@ def _lines_now(before: Sequence[Document], after: Sequence[Document]) -> list[Ma
     """Of each text its assignments as they are now, by where their values started; None where a key came, went or
     moved.
     """
-    now = []
+    now: list[Mapping[int, Assignment]] = []
     for old, new in zip(before, after, strict=True):
         if [*map(_where, old.assignments)] != [*map(_where, new.assignments)]:
             return None
