@@ -103,14 +103,14 @@ _CONSTRUCTORS: tuple[Any, ...] = (
     ),
 )
 """By the number of fields. Larger classes, which no derivation has, ask the standard library for theirs."""
+_FIRST_SIGN = itemgetter(0)
 _GETTERS = tuple(getter(index, f"Alias for field number {index}") for index in range(60))
 
 
 class _Named(tuple[Any, ...]):
-    """What all named tuples share."""
+    """What all named tuples share: each is given it, since a class with one more base takes longer to make."""
 
-    __slots__ = ()
-    _fields = cast("tuple[str, ...]", ())  # not annotated, or type hints of all would name it
+    _fields = cast("tuple[str, ...]", ())
 
     @classmethod
     def _make(cls, values: Iterable[Any]) -> Self:
@@ -136,6 +136,9 @@ class _Named(tuple[Any, ...]):
         return tuple(self)
 
 
+_SHARED = {name: _Named.__dict__[name] for name in ("_make", "_replace", "_asdict", "__repr__", "__getnewargs__")}
+
+
 class _Maker(type):
     """Makes a plain class of a class statement: what it annotates are the fields."""
 
@@ -150,7 +153,7 @@ class _Maker(type):
         body["_fields"] = body["__match_args__"] = fields
         body["_field_defaults"] = defaults
         body.update(zip(fields, _GETTERS, strict=False))
-        return type(name, (_Named,), body)
+        return type(name, (tuple,), _SHARED | body)
 
 
 def _constructor(name: str, fields: tuple[str, ...], defaults: tuple[Any, ...]) -> Any:
@@ -166,7 +169,7 @@ def _check(name: str, bases: tuple[type, ...], fields: tuple[str, ...], defaults
         raise TypeError(f"{name}: a NamedTuple has no other base")
     if len(fields) > len(_GETTERS):
         raise TypeError(f"{name}: more than {len(_GETTERS)} fields")
-    if any(field.startswith("_") for field in fields):
+    if "_" in map(_FIRST_SIGN, fields):
         raise ValueError(f"{name}: a field's name begins with an underscore")
     if defaults and tuple(defaults) != fields[-len(defaults) :]:
         raise TypeError(f"{name}: a field without a default follows one with a default")
