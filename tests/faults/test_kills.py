@@ -83,7 +83,7 @@ def test_leftovers_are_swept_and_those_in_use_are_not(tmp_path: Path, monkeypatc
     foreign.write_bytes(b"not ours")
     assert write_whole({tmp_path / "one": b"1"}, overwrite=False) == []
     assert unfinished(tmp_path / "one") == []
-    assert waiting.temporary.exists()
+    assert os.path.exists(waiting.temporary)
     assert foreign.exists()
     assert not (tmp_path / LEDGER).exists()
     module._clear([waiting])
