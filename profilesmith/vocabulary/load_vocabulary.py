@@ -50,9 +50,18 @@ def _setting(
     values: list[str],
     usual: list[list[int]] | None,
 ) -> Setting:
-    range_and_step = map(number_at_start, (low, high, step))
-    most_hold = None if usual is None else (_fraction(*usual[0]), _fraction(*usual[1]))
-    return Setting(name, kind, area, meaning, *range_and_step, tuple(words), tuple(values), most_hold)
+    return Setting(
+        id=name,
+        kind=kind,
+        area=area,
+        meaning=meaning,
+        low=number_at_start(low),
+        high=number_at_start(high),
+        step=number_at_start(step),
+        words=tuple(words),
+        values=tuple(values),
+        usual=None if usual is None else (_fraction(*usual[0]), _fraction(*usual[1])),
+    )
 
 
 @cache
