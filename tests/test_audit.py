@@ -198,6 +198,24 @@ def test_an_edit_that_takes_lines_along_is_noticed(read_text: ReadText) -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        (["[s]", "a = 1", "  go on", "b = 2"], ["[s]", "a = 1", "go = on", "b = 2"]),  # a value lost its end
+        (["[s]", "a = 1", "go = on", "b = 2"], ["[s]", "a = 1", "  go on", "b = 2"]),  # and took the next line
+        (["[s]", "a = 1", "\tgo on", "b = 2"], ["[s]", "a = 1", "go = on", "b = 2"]),
+        (["[s]", "a = 1", "go = on", "b = 2"], ["[s]", "a = 1", "", "b = 2"]),
+    ],
+)
+def test_a_line_that_becomes_a_part_of_the_entry_above_or_stops_being_one_is_read_with_it(
+    before: list[str], after: list[str]
+) -> None:
+    """Alone, such a line would be no line of any entry, and the second reader would have nothing to say."""
+    assert module._entries_of([2], before, after) == [0, 1, 2]
+    assert module._entries_of([1], before, after) == [0, 1, 2]
+    assert module._entries_of([3], before, after) == [0, 3]
+
+
 CASES = Path(__file__).parent / "cases"
 MAPPED = [
     folder
