@@ -46,7 +46,7 @@ def translate(
 
     readings: those of this map so far; new ones are added.
     """
-    work = _Translating(documents, readings or Readings(key_map, vocabulary), {})
+    work = Translating(documents, readings or Readings(key_map, vocabulary), {})
     profile = work.profile()
     problems = [
         *work.problems,
@@ -67,12 +67,7 @@ def translate(
     )
 
 
-def read_again(documents: tuple[Document, ...], before: Translation) -> Profile:
-    """The profile of changed texts of the same files: an entry whose line says the very same is taken over."""
-    return _Translating(documents, before.readings, before.profile.entries).profile()
-
-
-class _Translating:
+class Translating:
     """Bindings are located first; values are then read, the reference of a relative one before itself."""
 
     def __init__(self, documents: tuple[Document, ...], readings: Readings, before: Mapping[str, Entry]) -> None:
@@ -102,17 +97,19 @@ class _Translating:
     def locate(self, binding: Binding) -> None:
         lines, problems = self.index.chosen(binding, self.key_map.duplicates)
         self.problems += problems
-        if not lines:
-            if not problems:
-                self.absent[binding.setting] = missing(binding, self.index)
-            return
-        raw = self.index.value(lines[0], binding)
+        if lines:
+            self.stands(binding, tuple(lines), self.index.value(lines[0], binding))
+        elif not problems:
+            self.absent[binding.setting] = missing(binding, self.index)
+
+    def stands(self, binding: Binding, lines: tuple[KeyLine, ...], raw: str) -> None:
+        """A binding's key was found. raw: what it reads of its first line."""
         said = self.said[binding.setting] = self.readings.of(self.mark, binding, raw)
         if not said.spans:
             self.absent[binding.setting] = Absent("key blank", (binding.key, str(self.index.place(lines[0]))))
             if binding.split and raw.strip():
                 self.complain("field", lines[0], binding, f"{raw!r} has no field {binding.field}")
-        self.spots[binding.setting] = Spot(binding, tuple(lines), said.spans, self.constant(binding), raw)
+        self.spots[binding.setting] = Spot(binding, lines, said.spans, self.constant(binding), raw)
 
     def constant(self, binding: Binding) -> Fraction | None:
         """The number of the key that a value is relative to, when that is no setting."""
@@ -177,9 +174,10 @@ class _Translating:
 
     def same(self, known: Entry, spot: Spot, raw: str) -> bool:
         """Whether an entry read before stands in the same line and says the same, whatever else has changed."""
-        line, origin = spot.lines[0], known.origin
+        (document, line), origin = spot.lines[0], known.origin
         alone = not known.relative_to and not spot.binding.relative_key
-        return alone and origin.text == raw and origin.line == line.assignment.line and origin.document == line.document
+        there = (document, line.line, line.section, raw)
+        return alone and there == (origin.document, origin.line, origin.section, origin.text)
 
     def placed(self, entry: Entry, spot: Spot) -> Entry:
         """An entry with where it stands, and what is to be said of what stands below it."""

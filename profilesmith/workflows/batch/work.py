@@ -16,7 +16,8 @@ from profilesmith.workflows.batch.plan import Task, written
 from profilesmith.workflows.derive import derive, files_to_write, texts_to_write
 from profilesmith.workflows.edits_at_stake import AtStake, discarded_edits
 from profilesmith.workflows.shelf import Shelf
-from profilesmith.write_files import make_folder, write_many
+from profilesmith.write_files import make_folder
+from profilesmith.write_many import ManyFiles
 
 FAULT = 70
 
@@ -51,11 +52,16 @@ def work(tasks: Sequence[Task], overwrite: bool, shelf: Shelf, discard_edits: bo
 
     shelf: maps, recipes and facts that earlier ones of this process have read. discard_edits: as ``batch.run`` has it.
     """
-    made = [_made(task, overwrite, shelf, discard_edits) for task in tasks]
-    problems = write_many([item.files for item in made], overwrite)
+    results = []
+    with ManyFiles(overwrite) as many:
+        for task in tasks:
+            made = _made(task, overwrite, shelf, discard_edits)
+            many.add(made.files)
+            results.append(made.result)
+        problems = many.place()
     return [
-        _failed(item.result, Refused(refused)) if refused else item.result
-        for item, refused in zip(made, problems, strict=True)
+        _failed(result, Refused(refused)) if refused else result
+        for result, refused in zip(results, problems, strict=True)
     ]
 
 
