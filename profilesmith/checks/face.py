@@ -11,7 +11,7 @@ from profilesmith.checks.skins import thickness as skin_thickness
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid, spanning
-from profilesmith.physics.face import face_dent_mm, free_span_mm
+from profilesmith.physics.infill import face_dent_mm, free_span_mm
 from profilesmith.profile.profile import Profile
 
 CHECK, PILLOW = "face", "pillowing"

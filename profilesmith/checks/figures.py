@@ -14,8 +14,8 @@ from profilesmith.checks.case import Case
 from profilesmith.checks.figure_softness import softness_figure
 from profilesmith.checks.figure_windows import length_windows, temperature_windows
 from profilesmith.checks.print_time import mean_factor, paces
+from profilesmith.physics.moves import time_factor_bracket
 from profilesmith.physics.section import bending_ratio
-from profilesmith.physics.time_factor import time_factor_bracket
 
 Figure = dict[str, Any]
 DIGITS = 4

@@ -7,8 +7,7 @@ from profilesmith.checks.plain_numbers import size, switch
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
-from profilesmith.physics.moves import mean_move_time_s, move_time_s
-from profilesmith.physics.time_factor import layer_count_factor, time_factor_bracket
+from profilesmith.physics.moves import layer_count_factor, mean_move_time_s, move_time_s, time_factor_bracket
 from profilesmith.profile.profile import Profile
 
 CHECK = "print-time"

@@ -6,7 +6,7 @@ from profilesmith.checks.finding import amount
 from profilesmith.checks.materials import flexible, of_spool
 from profilesmith.checks.skins import thickness
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
-from profilesmith.physics.finish import (
+from profilesmith.physics.surface import (
     beads_for_thickness,
     stair_cusp_mm,
     thickness_left_mm,

@@ -10,7 +10,7 @@ from profilesmith.checks.plain_numbers import count, size
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
-from profilesmith.physics.stiffness_change import shared_core_bracket
+from profilesmith.physics.section import shared_core_bracket
 from profilesmith.profile.profile import Profile
 
 CHECK = "softness"

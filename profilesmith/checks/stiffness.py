@@ -8,8 +8,13 @@ from profilesmith.checks.softness import levers, thickness_alone
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
-from profilesmith.physics.section import bending_bracket, mass_ratio
-from profilesmith.physics.stiffness_change import ordered_cores_bracket, same_pattern_bracket, shared_core_bracket
+from profilesmith.physics.section import (
+    bending_bracket,
+    mass_ratio,
+    ordered_cores_bracket,
+    same_pattern_bracket,
+    shared_core_bracket,
+)
 
 CHECK, MASS = "stiffness", "mass"
 SOURCE = (

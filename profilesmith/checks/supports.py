@@ -9,8 +9,8 @@ from profilesmith.checks.materials import flexible
 from profilesmith.checks.plain_numbers import choice, count, number, size, switch
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket
-from profilesmith.physics.overhang import angle_at_overlap_deg, overlap_share
-from profilesmith.physics.spacing import density_at_spacing_share, line_spacing_mm
+from profilesmith.physics.infill import density_at_spacing_share, line_spacing_mm
+from profilesmith.physics.surface import angle_at_overlap_deg, overlap_share
 from profilesmith.profile.profile import Profile
 
 SPACING = "support-spacing"

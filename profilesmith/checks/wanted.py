@@ -11,8 +11,7 @@ from profilesmith.checks.materials import Modulus, modulus, modulus_of_hardness,
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket
-from profilesmith.physics.section import tip_stiffness_n_per_mm
-from profilesmith.physics.stiffness_change import solid_thickness_ratio
+from profilesmith.physics.section import solid_thickness_ratio, tip_stiffness_n_per_mm
 from profilesmith.profile.profile import Profile
 
 THICKNESSES_MM = (1.2, 1.6, 2.0, 2.4, 2.8, 3.2, 3.6, 4.0)
