@@ -1,12 +1,12 @@
 """Files that are whole or absent: written beside, flushed, then moved into place. Inputs are never touched."""
 
 import os
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.new_files import PLACED, flush, flush_all
+from profilesmith.foundation.new_files import PLACED, flush
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.left_over import PART, lock, sweep, waiting_prefix
@@ -104,44 +104,18 @@ def write_whole(files: Mapping[Path, bytes], overwrite: bool) -> list[Problem]:
         for path, content in files.items():
             try:
                 sweep(path)
-                staged.append(_stage(path, content))
+                staged.append(stage(path, content))
             except OSError as error:
                 return [cannot_write(path, error)]
         # One behind the other: what the system writes for the first of them is mostly all that the others need.
         broken = flush([item.temporary for item in staged])
         problems = [cannot_write(item.path, broken[item.temporary]) for item in staged if item.temporary in broken]
-        return problems[:1] or _place_all(staged, overwrite, gone)
+        return problems[:1] or place_all(staged, overwrite, gone)
     finally:
-        _clear(staged, gone)
+        clear(staged, gone)
 
 
-def write_many(groups: Sequence[Mapping[Path, bytes]], overwrite: bool) -> list[list[Problem]]:
-    """As ``write_whole`` for many groups, each whole or absent by itself. Returns what went wrong with each.
-
-    They are flushed to the disk together, which takes it hardly longer than flushing one.
-    """
-    staged: list[list[Staged]] = [[] for _ in groups]
-    by_group: list[list[Problem]] = [[] for _ in groups]
-    gone: set[str] = set()
-    try:
-        for files, mine, problems in zip(groups, staged, by_group, strict=True):
-            for path, content in files.items():
-                try:
-                    mine.append(_stage(path, content, alone=False))
-                except OSError as error:
-                    problems.append(cannot_write(path, error))
-                    break
-        broken = flush_all([item.temporary for mine in staged for item in mine])
-        for mine, problems in zip(staged, by_group, strict=True):
-            problems += [cannot_write(item.path, broken[item.temporary]) for item in mine if item.temporary in broken]
-            problems += [] if problems else _place_all(mine, overwrite, gone)
-        return by_group
-    finally:
-        for mine in staged:
-            _clear(mine, gone)
-
-
-def _place_all(staged: Iterable[Staged], overwrite: bool, gone: set[str]) -> list[Problem]:
+def place_all(staged: Iterable[Staged], overwrite: bool, gone: set[str]) -> list[Problem]:
     """Move all into place; when one cannot be, or somebody stops the run, those before it are taken back.
 
     gone: gets the waiting names that are no longer there for sure.
@@ -175,7 +149,7 @@ def _take_back(placed: Iterable[Staged], overwrite: bool) -> None:
                 item.path.unlink()
 
 
-def _clear(staged: Iterable[Staged], gone: Collection[str] = ()) -> None:
+def clear(staged: Iterable[Staged], gone: Collection[str] = ()) -> None:
     """Leave no waiting name behind. gone: those that need not be looked for."""
     for item in staged:
         if item.handle is not None:  # first: some systems keep the name of an open file
@@ -186,7 +160,7 @@ def _clear(staged: Iterable[Staged], gone: Collection[str] = ()) -> None:
                     os.unlink(name)
 
 
-def _stage(path: Path, content: bytes, alone: bool = True) -> Staged:
+def stage(path: Path, content: bytes, alone: bool = True) -> Staged:
     """The content in a hidden file beside its place. alone: locked until it is in place."""
     name = os.path.join(path.parent, f"{waiting_prefix(path)}{os.urandom(4).hex()}{PART}")
     handle = os.open(name, _NEW, 0o666)
@@ -200,7 +174,7 @@ def _stage(path: Path, content: bytes, alone: bool = True) -> Staged:
             if not locked:
                 os.close(handle)
     except BaseException:
-        _clear([staged])
+        clear([staged])
         raise
     return staged
 

@@ -18,6 +18,7 @@ from profilesmith.foundation.problem import Problem
 from profilesmith.text.document import Assignment, Document, Edit, Habits, line_ends
 from profilesmith.text.edit_document import edit_document
 from profilesmith.text.read_document import read_document
+from profilesmith.text.second_reader import SecondReader
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -171,7 +172,12 @@ def test_lines_that_the_second_reader_divides_otherwise_are_no_fault(layout: str
         written = edit_document(document, [Edit(item.start, item.end, "40")])
         new = read_document(written, document.name, habits, document.delimiter, document.codec)
         ours = document.entries(), new.entries()
-        assert module._second_reader(document, new, ours, {(item.section, item.key)}, habits) == []
+        assert (
+            module._second_reader(
+                document, new, ours, {(item.section, item.key)}, SecondReader(document.delimiter, habits)
+            )
+            == []
+        )
 
 
 def test_a_text_that_the_second_reader_cannot_read_is_no_fault(read_text: ReadText) -> None:
@@ -252,6 +258,7 @@ def both_opinions(
     before, after = old.entries(), new.entries()
     wrong = {**after, name: after[name] + "8"}
     right, spoilt = (
-        module._second_reader(old, new, (before, entries), {name[:2]}, habits) for entries in (after, wrong)
+        module._second_reader(old, new, (before, entries), {name[:2]}, SecondReader(old.delimiter, habits))
+        for entries in (after, wrong)
     )
     return right, spoilt

@@ -32,6 +32,7 @@ RANKS = {
     "review": 5,
     "audit": 5,
     "write_files": 5,
+    "write_many": 5.1,
     "left_over": 4.9,
     "suggest": 5,
     "mend": 4.8,  # asks recipes for bounds; knows no texts

@@ -5,6 +5,7 @@ Written together, since a disk takes as long to flush one file as forty.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -16,7 +17,8 @@ from profilesmith.workflows.batch.plan import Task, written
 from profilesmith.workflows.derive import derive, files_to_write, texts_to_write
 from profilesmith.workflows.edits_at_stake import AtStake, discarded_edits
 from profilesmith.workflows.shelf import Shelf
-from profilesmith.write_files import make_folder, write_many
+from profilesmith.write_files import make_folder
+from profilesmith.write_many import ManyFiles
 
 FAULT = 70
 
@@ -51,11 +53,16 @@ def work(tasks: Sequence[Task], overwrite: bool, shelf: Shelf, discard_edits: bo
 
     shelf: maps, recipes and facts that earlier ones of this process have read. discard_edits: as ``batch.run`` has it.
     """
-    made = [_made(task, overwrite, shelf, discard_edits) for task in tasks]
-    problems = write_many([item.files for item in made], overwrite)
+    results = []
+    with ManyFiles(overwrite) as many:
+        for task in tasks:
+            made = _made(task, overwrite, shelf, discard_edits)
+            many.add(made.files)
+            results.append(made.result)
+        problems = many.place()
     return [
-        _failed(item.result, Refused(refused)) if refused else item.result
-        for item, refused in zip(made, problems, strict=True)
+        _failed(result, Refused(refused)) if refused else result
+        for result, refused in zip(results, problems, strict=True)
     ]
 
 
@@ -79,8 +86,11 @@ def carry_out(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool = F
     derivation = derive(task.request, shelf, words=False)
     refuse_if(derivation.problems)
     lost = discarded_edits(texts_to_write(derivation, task.out), discard_edits) if overwrite else ()
-    refuse_if(make_folder(Path(written(task)[0]).parent, "Name another with 'out'."))
-    files = files_to_write(derivation, task.out, overwrite, texts=shelf.texts)
+    folder = os.path.dirname(written(task)[0])
+    if folder not in shelf.folders:
+        refuse_if(make_folder(Path(folder), "Name another with 'out'."))
+        shelf.folders.add(folder)
+    files = files_to_write(derivation, task.out, overwrite, shelf=shelf)
     changed = {row.setting for row in derivation.ledger.rows if row.status in MOVING}
     cautions = sum(finding.verdict in ALARMS for finding in derivation.file.findings)
     result = BatchResult(task.job, task.request.bases, tuple(map(str, files)), len(changed), 0, cautions)

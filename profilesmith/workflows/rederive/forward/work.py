@@ -29,7 +29,8 @@ from profilesmith.workflows.rederive.onto import onto_of
 from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.request_again import derived_paths
-from profilesmith.write_files import make_folder, outputs_free, write_many
+from profilesmith.write_files import make_folder, outputs_free
+from profilesmith.write_many import write_many
 
 BEFORE: Final = ".before"
 """The ending of what a file was, until the next run that writes it."""
