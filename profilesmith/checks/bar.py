@@ -5,9 +5,9 @@ Lying flat, closing layers are the faces that bend and walls close its edges; st
 
 from collections.abc import Iterable
 
+from profilesmith.checks.amounts import choice, number, size
 from profilesmith.checks.beads import wall_mm
 from profilesmith.checks.case import Case
-from profilesmith.checks.plain_numbers import choice, number, size
 from profilesmith.checks.skins import thickness as skin_thickness
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.physics.answer import Bracket, NotValid

@@ -1,7 +1,7 @@
 """In use: what warmth, cold and many bends do to the part. What no published law reaches is said as not known."""
 
+from profilesmith.checks.amounts import amount, between
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import flexible, modulus, spool_name, spool_range
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket

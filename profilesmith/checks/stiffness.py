@@ -1,8 +1,8 @@
 """Stiffness and mass of a strip of the part against the base: what walls, closing layers and filling do to it."""
 
+from profilesmith.checks.amounts import amount, between
 from profilesmith.checks.bar import Bar, Pose, bar_of, pose_code, poses, widths
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import flexible, modulus, rigid_modulus, spool_name
 from profilesmith.checks.softness import levers, thickness_alone
 from profilesmith.foundation.named_tuple import NamedTuple

@@ -2,10 +2,9 @@
 
 import math
 
+from profilesmith.checks.amounts import amount, between, switch
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Modulus, flexible, modulus, rigid_modulus, spool_name
-from profilesmith.checks.plain_numbers import switch
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid
 from profilesmith.physics.feed_path import (

@@ -3,11 +3,11 @@
 from collections.abc import Callable
 from fractions import Fraction
 
+from profilesmith.checks.amounts import amount, between
 from profilesmith.checks.bar import Bar, Pose, bar_of, pose_code, poses
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.felt import bars, second_moment_per_width_mm3
-from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Modulus, modulus, modulus_of_hardness, spool_name
+from profilesmith.checks.softness import bars, second_moment_per_width_mm3
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket
