@@ -25,7 +25,8 @@ class Grid(NamedTuple):
     whole: bool = False
 
     def scaled(self, reference: Fraction) -> Self:
-        return self._replace(step=self.step * reference, zero=self.zero * reference)
+        step, zero, whole = self
+        return _make(type(self), (step * reference, zero * reference if zero else zero, whole))
 
     def nearest(self, value: Fraction) -> Fraction:
         """The writable number nearest to a value; halves go up."""

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from operator import itemgetter
 
-from profilesmith.profile.profile import Profile
+from profilesmith.profile.profile import Entry, Profile
 from profilesmith.text.document import Assignment, Document
 from profilesmith.translation.document_to_profile import Translating, Translation
 from profilesmith.translation.find_keys import KeyLine, value_text
@@ -42,14 +42,26 @@ class _Rereading(Translating):
         self.earlier, self.now = before, now
 
     def locate(self, binding: Binding) -> None:
-        spot = self.earlier.spots.get(binding.setting)
+        setting = binding.setting
+        spot = self.earlier.spots.get(setting)
         if spot is None or len(spot.lines) > 1 or binding.relative_key:
             super().locate(binding)
             return
         number, was = spot.lines[0]
         line = self.now[number][was.start]
-        raw, known = value_text(self.documents[number], line, binding), self.before.get(binding.setting)
+        raw, known = value_text(self.documents[number], line, binding), self.before.get(setting)
         if raw == spot.raw and known is not None and not known.relative_to:
-            self.entries[binding.setting], self.spots[binding.setting] = known, spot
+            self.entries[setting], self.spots[setting] = known, spot
         else:
             self.stands(binding, (KeyLine(number, line),), raw)
+
+    def evaluate(self, name: str) -> Entry | None:
+        """A share that stands as it stood, of a whole that was taken over, is taken over, too."""
+        if name not in self.entries and name in self.spots:
+            spot, known = self.spots[name], self.before.get(name)
+            if known is not None and known.relative_to and known.origin.text == spot.raw:
+                whole = self.evaluate(known.relative_to)
+                if whole is not None and whole is self.before.get(known.relative_to):
+                    self.entries[name] = known
+                    return known
+        return super().evaluate(name)
