@@ -9,7 +9,8 @@ from profilesmith.translation.document_to_profile import Translating, Translatio
 from profilesmith.translation.find_keys import KeyLine, value_text
 from profilesmith.translation.key_map import Binding
 
-_where = itemgetter(slice(3))  # line, section and key of an assignment
+where = itemgetter(slice(3))
+"""An assignment's line, section and key."""
 
 
 def read_again(documents: tuple[Document, ...], before: Translation) -> Profile:
@@ -26,7 +27,7 @@ def _lines_now(before: Sequence[Document], after: Sequence[Document]) -> list[Ma
     """
     now: list[Mapping[int, Assignment]] = []
     for old, new in zip(before, after, strict=True):
-        if [*map(_where, old.assignments)] != [*map(_where, new.assignments)]:
+        if [*map(where, old.assignments)] != [*map(where, new.assignments)]:
             return None
         now.append({was.start: item for was, item in zip(old.assignments, new.assignments, strict=True)})
     return now
