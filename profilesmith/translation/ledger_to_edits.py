@@ -17,6 +17,7 @@ from profilesmith.translation.spot import Spot
 from profilesmith.translation.written_number import PLAIN, spell
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
+_make = tuple.__new__  # a third of the time of a NamedTuple's own
 Lost = tuple[tuple[str, ...], ...]
 """What new numbers cannot show of old ones: both, and the codes of ``written_number.style_lost``."""
 
@@ -132,7 +133,7 @@ def _with_text(row: Row, place: Placed | None, translation: Translation) -> list
         return [row]
     setting, status, cause, base, derived, *_ = row
     texts = (place.old_text, place.new_text, place.file, place.line, place.key)
-    first = Row(setting, status, cause, base, derived, *texts, row.notes, row.question, place.section)
+    first = _make(Row, (setting, status, cause, base, derived, *texts, row.notes, row.question, place.section))
     if place.lost and row.status in ("changed", "follows"):
         first = first._replace(notes=(*row.notes, *(Note("style", names) for names in place.lost)))
     spot = translation.spots.get(row.setting)

@@ -39,10 +39,10 @@ class _Rereading(Translating):
         self, documents: tuple[Document, ...], before: Translation, now: Sequence[Mapping[int, Assignment]]
     ) -> None:
         super().__init__(documents, before.readings, before.profile.entries)
-        self.told, self.now = before, now
+        self.earlier, self.now = before, now
 
     def locate(self, binding: Binding) -> None:
-        spot = self.told.spots.get(binding.setting)
+        spot = self.earlier.spots.get(binding.setting)
         if spot is None or len(spot.lines) > 1 or binding.relative_key:
             super().locate(binding)
             return

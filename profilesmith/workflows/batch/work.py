@@ -5,6 +5,7 @@ Written together, since a disk takes as long to flush one file as forty.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -85,8 +86,11 @@ def carry_out(task: Task, overwrite: bool, shelf: Shelf, discard_edits: bool = F
     derivation = derive(task.request, shelf, words=False)
     refuse_if(derivation.problems)
     lost = discarded_edits(texts_to_write(derivation, task.out), discard_edits) if overwrite else ()
-    refuse_if(make_folder(Path(written(task)[0]).parent, "Name another with 'out'."))
-    files = files_to_write(derivation, task.out, overwrite, texts=shelf.texts)
+    folder = os.path.dirname(written(task)[0])
+    if folder not in shelf.folders:
+        refuse_if(make_folder(Path(folder), "Name another with 'out'."))
+        shelf.folders.add(folder)
+    files = files_to_write(derivation, task.out, overwrite, shelf=shelf)
     changed = {row.setting for row in derivation.ledger.rows if row.status in MOVING}
     cautions = sum(finding.verdict in ALARMS for finding in derivation.file.findings)
     result = BatchResult(task.job, task.request.bases, tuple(map(str, files)), len(changed), 0, cautions)
