@@ -137,6 +137,10 @@ class Entry(NamedTuple):
         """The same at another place: ``_replace`` takes four times as long, and every value of a text is placed."""
         return _make(type(self), (*self[:2], origin, *self[3:]))
 
+    def holding(self, values: tuple[Value, ...], shares: tuple[Fraction | None, ...]) -> Self:
+        """The same with other values; as quick."""
+        return _make(type(self), (self.setting, values, *self[2:5], shares, *self[6:]))
+
 
 class Profile(NamedTuple):
     """All that was read from one or several files of one machine.

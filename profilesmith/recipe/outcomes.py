@@ -95,7 +95,7 @@ class Outcomes:
         known = self._known.get(seen)
         if known is None or known.entry is None or entry is None:
             return known
-        return known._replace(entry=entry._replace(values=known.entry.values, shares=known.entry.shares))
+        return WorkedOut(entry.holding(known.entry.values, known.entry.shares), known.rows, known.problems)
 
     def keep(self, seen: OutcomeKey, outcome: WorkedOut) -> None:
         if len(self._known) >= MOST:

@@ -24,10 +24,7 @@ class RawValue(NamedTuple):
     readings: tuple[Reading, ...]
     entry: Entry | None
     odd: tuple[str, ...]
-
-    @property
-    def has_shares(self) -> bool:
-        return any(reading.share for reading in self.readings)
+    has_shares: bool = False
 
 
 class Readings:
@@ -77,4 +74,5 @@ class Readings:
             unit=unit_of(binding, setting, texts),
             coupling=coupling_of(binding, self.switches, setting, mark.mark),
         )
-        return RawValue(spans, readings, entry, setting.oddities(entry.values))
+        has_shares = any(reading.share for reading in readings)
+        return RawValue(spans, readings, entry, setting.oddities(entry.values), has_shares)
