@@ -162,12 +162,17 @@ def _text_of(members: list[_Member], texts: Texts) -> Text:
         if at >= first and not member.is_here_only
     ]
 
+    made: list[Text | None] = [None for _ in members]
+
     def text(value: Any) -> str:
         shown = opening % tuple(map(call, always, value))
         for at, head, form, default in further:
             item = value[at]
             if item is not default and item != default:
-                shown += ", " + head + texts.of(form)(item)
+                text_of = made[at]
+                if text_of is None:
+                    text_of = made[at] = texts.of(form)
+                shown += ", " + head + text_of(item)
         return shown + "}" if first else "{" + shown[3:] + "}"
 
     closed = opening + "}"

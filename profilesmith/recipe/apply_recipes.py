@@ -7,6 +7,7 @@ a text can hold is known from the grids of the profile's entries.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from operator import itemgetter
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem
@@ -88,7 +89,7 @@ def _worked_out(
 
 
 def _ordered(rows: list[tuple[tuple[int, int, int], Row]]) -> tuple[Row, ...]:
-    return tuple(row for _, row in sorted(rows, key=lambda item: item[0]))
+    return tuple(row for _, row in sorted(rows, key=itemgetter(0)))
 
 
 def _circle(settings: Sequence[str]) -> Problem:

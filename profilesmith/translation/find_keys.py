@@ -99,7 +99,7 @@ class KeyIndex:
         if len(lines) == 1 and (section is None or lines[0].assignment.section == section):
             return lines  # as mostly
         if section is not None:
-            return [line for line in lines if _same_letters(line.assignment.section, section)]
+            return [line for line in lines if line[1][1] == section or _same_letters(line[1][1], section)]
         outside = [line for line in lines if not line.assignment.section]
         return outside or lines
 

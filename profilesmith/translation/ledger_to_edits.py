@@ -48,13 +48,15 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
     added: dict[str, tuple[Placed, int, Edit]] = {}
     # A switch that is read off another setting's number is written by that number alone.
     riders = {entry.coupling.switch: name for name, entry in ledger.derived.entries.items() if entry.coupling}
-    sharing = Sharing(translation.key_map, ledger.derived)
+    sharing = Sharing(translation.readings.sharers, ledger.derived)
     for name in _to_add(ledger, translation):
         if sharing.writer(name) == name:
             added[name] = _add(name, ledger.derived.entries[name], translation, vocabulary, edits)
     for name, entry in ledger.derived.entries.items():
         before = ledger.base.entries.get(name)
-        if before is None or name in riders or (before.values == entry.values and before.shares == entry.shares):
+        if before is None or before is entry or name in riders:
+            continue
+        if before.values == entry.values and before.shares == entry.shares:
             continue
         lost[name] = _replace(translation.spots[name], before, entry, translation, vocabulary, edits, sharing)
     ordered = tuple(tuple(in_order(items)) for items in edits)
@@ -84,6 +86,7 @@ class _Places:
             name: placed._replace(line=_added_line(number, edit, edits, translation))
             for name, (placed, number, edit) in added.items()
         }
+        self.starts = [[edit.start for edit in items] for items in edits]
         self.known: dict[str, Placed | None] = {}
 
     def of(self, name: str) -> Placed | None:
@@ -109,7 +112,7 @@ class _Places:
         """The raw text of a setting's first line with all edits that lie in it."""
         number, line = spot.lines[0]
         edits = self.edits[number]
-        at, inside = bisect_left(edits, line.start, key=lambda edit: edit.start), []
+        at, inside = bisect_left(self.starts[number], line.start), []
         while at < len(edits) and edits[at].end <= line.end:
             edit = edits[at]
             if edit.end > edit.start:
