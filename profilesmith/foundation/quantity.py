@@ -28,7 +28,8 @@ class Unit(NamedTuple):
         return shifted if self.factor == 1 else shifted * self.factor
 
     def from_canonical(self, value: Fraction) -> Fraction:
-        return value / self.factor + self.zero if self.zero else value / self.factor
+        shifted = value if self.factor == 1 else value / self.factor
+        return shifted + self.zero if self.zero else shifted
 
 
 CANONICAL = {

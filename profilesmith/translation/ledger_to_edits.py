@@ -118,7 +118,10 @@ class _Places:
             if edit.end > edit.start:
                 inside.append(Edit(edit.start - line.start, edit.end - line.start, edit.new))
             at += 1
-        return edit_text(spot.raw, inside) if inside else spot.raw
+        if len(inside) == 1:  # as mostly
+            edit = inside[0]
+            return f"{spot.raw[: edit.start]}{edit.new}{spot.raw[edit.end :]}"
+        return edit_text(spot.raw, inside)
 
 
 def _to_add(ledger: Ledger, translation: Translation) -> list[str]:
