@@ -1,4 +1,8 @@
-"""Refuses numbers that describe nothing, such as a negative length. Raises ValueError with the parameter's name."""
+"""Refuses numbers that describe nothing, such as a negative length. Raises ValueError with the parameter's name.
+
+A function that a curve asks a hundred times asks here only where something is wrong: to name its parameters takes as
+long as its formula.
+"""
 
 from __future__ import annotations
 

@@ -84,7 +84,8 @@ def bending_ratios(section: BarSection, core_ratios: Iterable[float]) -> list[fl
     own = core_height**2 / 12 + core_off**2
     ratios = []
     for core_ratio in core_ratios:
-        require_share(core_ratio=core_ratio)
+        if not 0 <= core_ratio <= 1:
+            require_share(core_ratio=core_ratio)
         missing = (1 - core_ratio) * core_width * core_height
         area = whole - missing
         if area == 0:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from profilesmith.physics.answer import Bracket, NotValid
 from profilesmith.physics.inputs import require_positive
-from profilesmith.physics.section import BarSection, bending_bracket, bending_ratio
+from profilesmith.physics.section import BarSection, bending_bracket, bending_ratio, bending_ratios
 
 # Powers of the core's law from Voigt (1) to bending cells (2). Between these samples the ratio bends so little that the
 # bracket is missed by less than one in ten thousand (tested).
@@ -21,9 +21,9 @@ def same_pattern_bracket(
     two brackets (``Bracket.over``). Densities above zero. Source: Gibson & Ashby 1997 for the powers.
     """
     require_positive(old_density_share=old_density_share, new_density_share=new_density_share)
-    ratios = [
-        bending_ratio(new, new_density_share**power) / bending_ratio(old, old_density_share**power) for power in _POWERS
-    ]
+    before = bending_ratios(old, [old_density_share**power for power in _POWERS])
+    after = bending_ratios(new, [new_density_share**power for power in _POWERS])
+    ratios = [now / was for was, now in zip(before, after, strict=True)]
     return Bracket(min(ratios), max(ratios))
 
 
@@ -36,10 +36,11 @@ def shared_core_bracket(old: BarSection, new: BarSection, core_ratio: Bracket) -
     """
     if old == new:
         return Bracket(1.0, 1.0)
-    if bending_ratio(old, core_ratio.low) <= 0:
-        return _NOTHING
     steps = (core_ratio.low, (core_ratio.low + core_ratio.high) / 2, core_ratio.high)
-    ratios = [bending_ratio(new, step) / bending_ratio(old, step) for step in steps]
+    before = bending_ratios(old, steps)
+    if before[0] <= 0:
+        return _NOTHING
+    ratios = [now / was for was, now in zip(before, bending_ratios(new, steps), strict=True)]
     return Bracket(min(ratios), max(ratios))
 
 
