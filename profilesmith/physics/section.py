@@ -8,6 +8,7 @@ walls carry it). Sources: parallel-axis theorem; Allen 1969, Analysis and Design
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import inf
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.physics.answer import Bracket
@@ -36,8 +37,10 @@ class BarSection(_Sizes):
     def __new__(
         cls, width_mm: float, height_mm: float, side_wall_mm: float, bottom_skin_mm: float, top_skin_mm: float
     ) -> BarSection:
-        require_positive(width_mm=width_mm, height_mm=height_mm)
-        require_not_negative(side_wall_mm=side_wall_mm, bottom_skin_mm=bottom_skin_mm, top_skin_mm=top_skin_mm)
+        outside = 0 < width_mm < inf and 0 < height_mm < inf
+        if not (outside and 0 <= side_wall_mm < inf and 0 <= bottom_skin_mm < inf and 0 <= top_skin_mm < inf):
+            require_positive(width_mm=width_mm, height_mm=height_mm)
+            require_not_negative(side_wall_mm=side_wall_mm, bottom_skin_mm=bottom_skin_mm, top_skin_mm=top_skin_mm)
         return tuple.__new__(cls, (width_mm, height_mm, side_wall_mm, bottom_skin_mm, top_skin_mm))
 
     @property
