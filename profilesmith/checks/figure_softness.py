@@ -6,11 +6,11 @@ All in per cent of today's part in one and the same plastic, so that no modulus 
 from collections.abc import Callable
 from typing import Any
 
+from profilesmith.checks.amounts import count
 from profilesmith.checks.bar import WIDE, Bar, bar_of, pose_code
 from profilesmith.checks.case import Case
-from profilesmith.checks.felt import second_moment_per_width_mm3
 from profilesmith.checks.materials import modulus
-from profilesmith.checks.plain_numbers import count
+from profilesmith.checks.softness import second_moment_per_width_mm3
 from profilesmith.checks.wanted import THICKNESSES_MM, Kind, Wanted, kinds_of, reached, wanted
 from profilesmith.physics.answer import Bracket, spanning
 from profilesmith.physics.section import bending_ratios

@@ -7,8 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from profilesmith.physics.answer import Bracket
-from profilesmith.physics.section import BarSection, bending_bracket, bending_ratio, mass_ratio
-from profilesmith.physics.stiffness_change import (
+from profilesmith.physics.section import (
+    BarSection,
+    bending_bracket,
+    bending_ratio,
+    mass_ratio,
     ordered_cores_bracket,
     same_pattern_bracket,
     shared_core_bracket,
