@@ -120,6 +120,7 @@ def tip_stiffness_n_per_mm(modulus_mpa: float, second_moment_mm4: float, free_le
 # Powers of the core's law from Voigt (1) to bending cells (2). Between these samples the ratio bends so little that the
 # bracket is missed by less than one in ten thousand (tested).
 _POWERS = tuple(1 + step / 32 for step in range(33))
+_STEPS = 16
 _NOTHING = NotValid("old-bar-may-carry-nothing")
 
 
@@ -143,11 +144,12 @@ def shared_core_bracket(old: BarSection, new: BarSection, core_ratio: Bracket) -
 
     What is the same on both sides cancels: equal bars give 1 exactly. NotValid when the old bar may carry nothing.
     Source: as ``bending_ratio``; the ratio of two lines in the core's modulus runs one way, unequal skins bend it a
-    little: with one point in between it is missed by less than half a percent (tested).
+    little: between so many steps it is missed by less than one in a thousand (tested).
     """
     if old == new:
         return Bracket(1.0, 1.0)
-    steps = (core_ratio.low, (core_ratio.low + core_ratio.high) / 2, core_ratio.high)
+    step = (core_ratio.high - core_ratio.low) / _STEPS
+    steps = (*(core_ratio.low + step * number for number in range(_STEPS)), core_ratio.high)
     before = bending_ratios(old, steps)
     if before[0] <= 0:
         return _NOTHING
