@@ -12,6 +12,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.abbreviations import LANGUAGES, shortened
 from profilesmith.suggest.ideas import LATER
 from profilesmith.suggest.key_words import spellings, split_words
+from profilesmith.suggest.near_words import by_beginning, nearest
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
 LONGEST_PHRASE = 4
@@ -52,6 +53,7 @@ class Lexicon(NamedTuple):
     measured: Mapping[str, str]
     found: dict[str, tuple[Term, ...]]
     languages: Mapping[str, frozenset[str]]
+    near: dict[str, tuple[str, ...]]
     english: bool = False
 
     def for_words(self, words: Iterable[str]) -> "Lexicon":
@@ -106,7 +108,19 @@ class Lexicon(NamedTuple):
         limit = _LIMIT_BEHIND.fullmatch(word)
         if limit:  # "tmin", "vmax"
             return (*self.word(limit[1]), *self.word(limit[2]))
-        return (Term(word, shortened(word, self.english)),)
+        ideas = shortened(word, self.english)
+        return (Term(word, ideas),) if ideas else (self._alike(word),)
+
+    def _alike(self, word: str) -> Term:
+        """What a word means that looks like a listed one: as a slip, or as a word of the same stem."""
+        if "" not in self.near:
+            self.near.update(by_beginning(text for text, term in self.terms.items() if _has_meaning(term)), **{"": ()})
+        near = nearest(word, self.near)
+        if near is None:
+            return Term(word)
+        term = self.terms[near.word]
+        ideas = {idea: near.share * held for idea, held in term.ideas.items()}
+        return Term(word, ideas, decoy=term.decoy if term.decoy == 1 else 0.0)
 
     def _with_parts(self, term: Term, word: str) -> Term:
         """A compound that is listed, with what its parts say besides: ``düsenloch`` is a bore, of a nozzle."""
@@ -148,6 +162,10 @@ class Lexicon(NamedTuple):
                 if more:
                     return (head, *more)
         return None
+
+
+def _has_meaning(term: Term) -> bool:
+    return " " not in term.text and not term.small and (bool(term.ideas) or term.decoy == 1)
 
 
 def _lending(term: Term, parts: Iterable[Term]) -> Term:
@@ -195,7 +213,7 @@ def load_lexicon() -> Lexicon:
         share += (phrase for phrase in phrases(data["share"]["words"]) if " " in phrase)  # "% of" is read by its sign
         measured.update((phrase, name) for name, entries in data["measured"].items() for phrase in phrases(entries))
     terms = _terms(trade, like, small)
-    return Lexicon(terms, units, frozenset(on), frozenset(off - on), patterns, tuple(share), measured, {}, languages)
+    return Lexicon(terms, units, frozenset(on), frozenset(off - on), patterns, tuple(share), measured, {}, languages, {})
 
 
 def _terms(trade: dict[str, dict[str, float]], like: dict[str, dict[str, float]], small: set[str]) -> dict[str, Term]:
