@@ -234,5 +234,6 @@ def _terms(trade: dict[str, dict[str, float]], like: dict[str, dict[str, float]]
         particle = phrase in small
         terms[phrase] = Term(phrase, ideas, phrase in trade and not particle, decoys.get(phrase, 0.0), particle)
     for phrase in [phrase for phrase in {*trade, *like} if " " in phrase and LATER not in terms[phrase].ideas]:
-        terms[phrase] = _lending(terms[phrase], (terms[word] for word in phrase.split() if word in terms))
+        forms = (form for word in phrase.split() for form in (word, word.removesuffix("s")))
+        terms[phrase] = _lending(terms[phrase], [terms[form] for form in forms if form in terms])
     return terms
