@@ -11,7 +11,7 @@ from types import MappingProxyType
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.abbreviations import LANGUAGES, shortened
 from profilesmith.suggest.ideas import LATER
-from profilesmith.suggest.key_words import spellings, split_words
+from profilesmith.suggest.key_words import spellings, split_words, stem
 from profilesmith.suggest.near_words import by_beginning, nearest
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
@@ -23,6 +23,7 @@ KNOWN, PICTURED, LENT = 1.0, 0.7, 0.85
 SHORTEST_COMPOUND = 6  # letters
 _LIMIT_BEHIND = re.compile(r"(\w{1,4})(min|max)")
 _ENDINGS = ("s", "es", "e", "n", "en", "r", "er", "em", "x", "d", "ed", "ing", "ly")
+_FORMAL = frozenset(["first", "off", "bridge"])  # ideas whose phrases are met in their very form only
 _JOINTS = ("", "s", "n", "en", "es")
 
 
@@ -54,6 +55,7 @@ class Lexicon(NamedTuple):
     found: dict[str, tuple[Term, ...]]
     languages: Mapping[str, frozenset[str]]
     near: dict[str, tuple[str, ...]]
+    inflected: Mapping[str, Term]
     english: bool = False
 
     def for_words(self, words: Iterable[str]) -> "Lexicon":
@@ -78,7 +80,7 @@ class Lexicon(NamedTuple):
         at = 0
         while at < len(words):
             for length in range(min(LONGEST_PHRASE, len(words) - at), 1, -1):
-                known = self.terms.get(" ".join(words[at : at + length]))
+                known = self._phrase(words[at : at + length])
                 if known is not None:
                     terms.append(known)
                     break
@@ -87,6 +89,10 @@ class Lexicon(NamedTuple):
                 terms += self.word(words[at])
             at += length
         return terms
+
+    def _phrase(self, words: list[str]) -> Term | None:
+        """Words that are listed together, in these forms or in others."""
+        return self.terms.get(" ".join(words)) or self.inflected.get(" ".join(map(stem, words)))
 
     def word(self, word: str) -> tuple[Term, ...]:
         """The term of one word, or the terms of a compound's parts."""
@@ -213,7 +219,18 @@ def load_lexicon() -> Lexicon:
         share += (phrase for phrase in phrases(data["share"]["words"]) if " " in phrase)  # "% of" is read by its sign
         measured.update((phrase, name) for name, entries in data["measured"].items() for phrase in phrases(entries))
     terms = _terms(trade, like, small)
-    return Lexicon(terms, units, frozenset(on), frozenset(off - on), patterns, tuple(share), measured, {}, languages, {})
+    return Lexicon(terms, units, frozenset(on), frozenset(off - on), patterns, tuple(share), measured, {}, languages, {}, _inflected(terms))
+
+
+def _inflected(terms: Mapping[str, Term]) -> dict[str, Term]:
+    """Phrases by the stems of their words. Those that warn keep their very form, and those of the first layer or of what
+    is off: the bottom layers are several, and "after layers" is not after layer 1.
+    """
+    stems: dict[str, Term] = {}
+    for phrase, term in terms.items():
+        if " " in phrase and not term.decoy and _FORMAL.isdisjoint(term.ideas):
+            stems.setdefault(" ".join(map(stem, phrase.split())), term)
+    return stems
 
 
 def _terms(trade: dict[str, dict[str, float]], like: dict[str, dict[str, float]], small: set[str]) -> dict[str, Term]:
