@@ -1,4 +1,4 @@
-"""Words that no list holds, by those that look like them: ``widht`` is a slip for width, ``soufflerie`` is of ``souffle``.
+"""Words that no list holds, by those that look like them: ``widht`` is a slip for width, ``flowing`` is of ``flow``.
 
 Comes in: a word and the listed words. Goes out: the listed word that it is most likely a form of, and how sure that is.
 """
@@ -8,10 +8,15 @@ from collections.abc import Iterable, Mapping
 from profilesmith.foundation.named_tuple import NamedTuple
 
 SHORTEST = 4  # letters of a word that is looked for
-SHORTEST_SLIP = 6  # of one in which any letter may be wrong: "board" is no "bord"; in shorter ones letters change places
+SHORTEST_SLIP = (
+    6  # of one in which any letter may be wrong: "board" is no "bord"; in shorter ones letters change places
+)
 SHORTEST_STEM = 5  # that two words of one stem share
 SLIP, KIN = 0.8, 0.6  # how much of a word's meaning a slip has, and a word of the same stem
-LONGEST_ENDING, LOST = 5, 2  # letters that a word of the same stem may have more, and that the shorter may have of its own
+LONGEST_ENDING, LOST = (
+    5,
+    2,
+)  # letters that a word of the same stem may have more, and that the shorter may have of its own
 
 
 class Near(NamedTuple):
