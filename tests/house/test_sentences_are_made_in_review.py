@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 
 PACKAGE = Path(__file__).resolve().parents[2] / "profilesmith"
-ROOMS = ("checks", "physics", "recipe", "translation", "engine", "merge", "workflows", "revision")
+ROOMS = ("checks", "physics", "recipe", "translation", "engine", "merge", "workflows", "revision", "distil")
 WORDS = re.compile(r"[A-Za-z]{2,}[,:;]? [a-z]{2,}")
 LONGEST = 3  # words of a constant that is still a name
 OF_MISTAKES = ("Problem", "LintFinding", "lint_finding", "Hints", "did_you_mean", "complain", "wrong", "_wrong")
