@@ -58,17 +58,17 @@ def load_lexicon() -> Lexicon:
         measured.update((phrase, name) for name, entries in data["measured"].items() for phrase in phrases(entries))
     terms = _terms(trade, like, small)
     return Lexicon(
-        terms,
-        units,
-        frozenset(on),
-        frozenset(off - on),
-        patterns,
-        tuple(share),
-        measured,
-        {},
-        languages,
-        {},
-        _inflected(terms),
+        terms=terms,
+        units=units,
+        on=frozenset(on),
+        off=frozenset(off - on),
+        patterns=patterns,
+        share=tuple(share),
+        measured=measured,
+        found={},
+        languages=languages,
+        near=_alike(terms),
+        inflected=_inflected(terms),
     )
 
 

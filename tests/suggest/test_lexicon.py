@@ -5,10 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from profilesmith.suggest.abbreviations import LETTERS, shortened
+from profilesmith.suggest.abbreviations import LANGUAGES, LETTERS, shortened
 from profilesmith.suggest.ideas import THINGS, load_schemas
 from profilesmith.suggest.key_words import split_words
-from profilesmith.suggest.lexicon import LANGUAGES
 from profilesmith.suggest.load_lexicon import load_lexicon
 
 KNOWLEDGE = Path(__file__).resolve().parents[2] / "profilesmith" / "knowledge"
