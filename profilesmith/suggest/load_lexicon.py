@@ -57,18 +57,9 @@ def load_lexicon() -> Lexicon:
         share += (phrase for phrase in phrases(data["share"]["words"]) if " " in phrase)  # "% of" is read by its sign
         measured.update((phrase, name) for name, entries in data["measured"].items() for phrase in phrases(entries))
     terms = _terms(trade, like, small)
+    alike, forms = _alike(terms), _inflected(terms)
     return Lexicon(
-        terms=terms,
-        units=units,
-        on=frozenset(on),
-        off=frozenset(off - on),
-        patterns=patterns,
-        share=tuple(share),
-        measured=measured,
-        found={},
-        languages=languages,
-        near=_alike(terms),
-        inflected=_inflected(terms),
+        terms, units, frozenset(on), frozenset(off - on), patterns, tuple(share), measured, {}, languages, alike, forms
     )
 
 
