@@ -1,9 +1,11 @@
 """The files that hold a ledger, a comparison or a judged profile: each stated once, as it is read, written and
 published.
-"""
+
+A derived file's ledger lies beside it."""
 
 import json
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any, Final, Literal
 
 from profilesmith.facts.facts import FactValue
@@ -13,12 +15,19 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger.exact import FACT_VALUE, THERE
 from profilesmith.ledger.form import LEFT_OUT, MET_AGAIN, Annotated, Further, schema_of
-from profilesmith.ledger.history import HEX, Call, Earlier, FileHash, MotionCheck
+from profilesmith.ledger.history import HEX, Call, Earlier, FileHash, Mend, MotionCheck
 from profilesmith.ledger.judgement import Caution, Figures, Finding, Judgement
 from profilesmith.ledger.ledger import Line, RecipeUse, Row, StartCommand, Values
-from profilesmith.ledger.mends import Mend
 from profilesmith.ledger.plain_forms import Form
 from profilesmith.vocabulary.setting import Value
+
+LEDGER = ".ledger.json"
+
+
+def ledger_beside(derived: Path) -> Path:
+    """The ledger of a derived file."""
+    return derived.with_name(derived.name + LEDGER)
+
 
 FORMAT: Final = 2
 LARGEST_LEDGER = 50_000_000  # signs of a ledger's file: none larger is written or read

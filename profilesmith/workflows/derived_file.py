@@ -9,19 +9,17 @@ from profilesmith.engine.derived_file import DerivedFile, TextAsItLies
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, nearest
 from profilesmith.foundation.read_file import cannot_read
-from profilesmith.ledger.file import LARGEST_LEDGER
-from profilesmith.ledger.place import ledger_beside
+from profilesmith.ledger.file import LARGEST_LEDGER, ledger_beside
 from profilesmith.ledger.read import Stored, read_ledger
 from profilesmith.left_over import unfinished
 from profilesmith.library.open_files import open_key_map
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.given import laid_recipes
-from profilesmith.workflows.plain_file import plain_bytes
-from profilesmith.workflows.read import read_recipes
+from profilesmith.workflows.read import plain_bytes, read_recipes
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.request_again import request_again, stored_map
+from profilesmith.workflows.shelf import laid_recipes
 
 
 def derived_file(derived: str, stored: Stored | None = None, recipes: bool = True) -> DerivedFile:
