@@ -1,11 +1,9 @@
 """The files that hold a ledger, a comparison or a judged profile: each stated once, as it is read, written and
 published.
-
-A derived file's ledger lies beside it."""
+"""
 
 import json
 from collections.abc import Mapping
-from pathlib import Path
 from typing import Any, Final, Literal
 
 from profilesmith.facts.facts import FactValue
@@ -20,14 +18,6 @@ from profilesmith.ledger.judgement import Caution, Figures, Finding, Judgement
 from profilesmith.ledger.ledger import Line, RecipeUse, Row, StartCommand, Values
 from profilesmith.ledger.plain_forms import Form
 from profilesmith.vocabulary.setting import Value
-
-LEDGER = ".ledger.json"
-
-
-def ledger_beside(derived: Path) -> Path:
-    """The ledger of a derived file."""
-    return derived.with_name(derived.name + LEDGER)
-
 
 FORMAT: Final = 2
 LARGEST_LEDGER = 50_000_000  # signs of a ledger's file: none larger is written or read

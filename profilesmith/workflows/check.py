@@ -9,8 +9,9 @@ from pathlib import Path
 from profilesmith import __version__
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.ledger.file import FORMAT, CheckFile, ledger_beside
+from profilesmith.ledger.file import FORMAT, CheckFile
 from profilesmith.ledger.judgement import Finding
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.write import facts_said, values_of_profile
 from profilesmith.review.build_comparison import WHAT_THEY_DO, comparison_review
 from profilesmith.review.findings.facts_words import unusable

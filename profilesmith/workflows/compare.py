@@ -9,7 +9,8 @@ from profilesmith.engine.edits_since import where
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.ledger import Line
-from profilesmith.ledger.file import FORMAT, ComparisonFile, ledger_beside
+from profilesmith.ledger.file import FORMAT, ComparisonFile
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.write import patch, values_of_profile
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.review.build_comparison import WHAT_DIFFERS, comparison_review

@@ -6,7 +6,7 @@ from pathlib import Path
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.ledger.file import ledger_beside
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.library.find import shipped
 from profilesmith.review.review import Review
 from profilesmith.workflows.derive import derive, write

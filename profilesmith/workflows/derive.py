@@ -10,7 +10,8 @@ from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Ledger
-from profilesmith.ledger.file import LARGEST_LEDGER, ledger_beside
+from profilesmith.ledger.file import LARGEST_LEDGER
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.library.open_files import real_place, ships
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import render

@@ -9,7 +9,8 @@ from profilesmith.engine.derived_file import DerivedFile, TextAsItLies
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, nearest
 from profilesmith.foundation.read_file import cannot_read
-from profilesmith.ledger.file import LARGEST_LEDGER, ledger_beside
+from profilesmith.ledger.file import LARGEST_LEDGER
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import Stored, read_ledger
 from profilesmith.left_over import unfinished
 from profilesmith.library.open_files import open_key_map

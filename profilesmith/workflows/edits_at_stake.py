@@ -10,7 +10,8 @@ from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.ledger.file import LARGEST_LEDGER, LEDGER, ledger_beside
+from profilesmith.ledger.file import LARGEST_LEDGER
+from profilesmith.ledger.place import LEDGER, ledger_beside
 from profilesmith.review.wording import EDITS_UNKNOWN
 from profilesmith.workflows.read import plain_bytes
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from profilesmith.engine.edits_since import edits_since
 from profilesmith.foundation.problem import Refused
-from profilesmith.ledger.file import ledger_beside
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.workflows.derived_file import derived_file
 
 

@@ -10,7 +10,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean
 from profilesmith.ledger import Ledger
-from profilesmith.ledger.file import ledger_beside
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.recipe.constants import Limit, hard_limits
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary

@@ -13,7 +13,7 @@ from profilesmith.foundation import toml_reader
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.foundation.toml_values import pair_lines
-from profilesmith.ledger.file import ledger_beside
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.mend.as_rules import CAUTIONS, LAID, sum_rules
 from profilesmith.recipe.as_text import head_text
 from profilesmith.recipe.load_recipe import load_recipe

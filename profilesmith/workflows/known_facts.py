@@ -12,7 +12,7 @@ from pathlib import Path
 from profilesmith.facts.facts import Facts, fact_kinds
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Refused
-from profilesmith.ledger.file import ledger_beside
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.workflows.derived_file import load_ledger
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
-from profilesmith.ledger.file import ledger_beside
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.review.render.command import command
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.request_again import stored_map

@@ -18,7 +18,7 @@ from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.ledger.file import ledger_beside
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import Stored
 from profilesmith.mend.as_rules import LAID
 from profilesmith.mend.road import RoadStep

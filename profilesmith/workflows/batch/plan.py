@@ -12,7 +12,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.read_file import names_a_file, no_such_file
-from profilesmith.ledger.file import LEDGER
+from profilesmith.ledger.place import LEDGER
 from profilesmith.workflows.batch.folders import Folders
 from profilesmith.workflows.batch.order import BatchOrder, Job, JobDefaults, load_order
 from profilesmith.workflows.read import read_facts, read_key_map, read_recipes

@@ -8,8 +8,8 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from profilesmith.foundation.problem import refuse_if
-from profilesmith.ledger.file import LEDGER, ledger_beside
 from profilesmith.ledger.history import MotionCheck
+from profilesmith.ledger.place import LEDGER, ledger_beside
 from profilesmith.ledger.read import Stored
 from profilesmith.ledger.write import file_bytes
 from profilesmith.motion.judging.outcome import JudgedSetting

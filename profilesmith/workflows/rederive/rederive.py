@@ -13,7 +13,7 @@ from profilesmith.engine.rederive import DerivedThen, How, Rederivation
 from profilesmith.engine.rederive import rederive as merge
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.ledger.file import ledger_beside
+from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import Stored
 from profilesmith.merge.decision import Choose
 from profilesmith.review.reading_notes import broken_off

@@ -10,7 +10,7 @@ from pathlib import Path
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.ledger.file import LEDGER, ledger_beside
+from profilesmith.ledger.place import LEDGER, ledger_beside
 from profilesmith.workflows.edits_at_stake import ledger_of
 
 PATTERN = frozenset("*?[")
