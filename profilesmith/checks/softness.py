@@ -144,8 +144,11 @@ def check(case: Case) -> tuple[Finding, ...]:
     return () if finding is None else (finding,)
 
 
-def levers(case: Case, profile: Profile, thickness: float) -> list[SofterBy]:
-    """What each change alone would leave of the stiffness that the profile gives now."""
+def levers(case: Case) -> list[SofterBy]:
+    """What each change alone would leave of the stiffness that the part has now; none without its thickness."""
+    profile, thickness = case.now, case.quantity("part.thickness")
+    if thickness is None:
+        return []
     held = [(pose, bar) for pose in poses(case) if isinstance(bar := bar_of(profile, thickness, pose), Bar)]
     if len(held) < len(poses(case)):
         return []
@@ -201,7 +204,7 @@ def _sparser(bar: Bar) -> Bar:
 
 def _levers(case: Case) -> Finding | None:
     thickness = case.quantity("part.thickness") or 0.0
-    ways = levers(case, case.now, thickness)
+    ways = case.once(levers)
     if not ways:
         return None
     alone = thickness_alone(ways)

@@ -104,7 +104,7 @@ def mass_change(old: Bar, new: Bar, width: float) -> Bracket | None:
 
 def _finding(case: Case, change: Bracket, pairs: list[Pair]) -> Finding:
     filled = all(_filled(strip) for strip in pairs)
-    alone = filled and thickness_alone(levers(case, case.now, pairs[0].new.thickness))
+    alone = filled and thickness_alone(case.once(levers))
     unchanged = change.low > 1 - ALIKE and change.high < 1 + ALIKE
     same = all(strip.old == strip.new for strip in pairs)
     own = modulus(case) if flexible(case) else None

@@ -32,7 +32,7 @@ class Bracket(_Ends):
     def __new__(cls, low: float, high: float) -> Bracket:
         if not low <= high:
             raise ValueError(f"a bracket from {low!r} to {high!r} holds nothing")
-        return super().__new__(cls, low, high)
+        return tuple.__new__(cls, (low, high))
 
     def holds(self, value: float) -> bool:
         return self.low <= value <= self.high

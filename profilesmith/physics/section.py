@@ -37,7 +37,7 @@ class BarSection(_Sizes):
     ) -> BarSection:
         require_positive(width_mm=width_mm, height_mm=height_mm)
         require_not_negative(side_wall_mm=side_wall_mm, bottom_skin_mm=bottom_skin_mm, top_skin_mm=top_skin_mm)
-        return super().__new__(cls, width_mm, height_mm, side_wall_mm, bottom_skin_mm, top_skin_mm)
+        return tuple.__new__(cls, (width_mm, height_mm, side_wall_mm, bottom_skin_mm, top_skin_mm))
 
     @property
     def core_width_mm(self) -> float:

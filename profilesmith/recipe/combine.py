@@ -78,12 +78,15 @@ def _intersect(demands: Sequence[Demand]) -> _Bounds:
     return _Bounds(low, low_by, high, high_by)
 
 
-def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand], anew: bool = False) -> Combined | None:
+def combine(
+    present: Fraction | None, grid: Grid, asked: Sequence[Demand], anew: bool = False, limits: Sequence[Demand] = ()
+) -> Combined | None:
     """Combine demands in the order of recipes. None: there is no target (no present value and no aim).
 
     anew: the present value has to be written once more, on a grid that may not hold it.
-    The hard limits of the vocabulary and the machine come as further demands; they are bounds like any other.
+    limits: those of the vocabulary and the machine, bounds like any other; nobody is told what became of them.
     """
+    demands = (*asked, *limits)
     bounds = _intersect(demands)
     if bounds.low is not None and bounds.high is not None and less(bounds.high, bounds.low):
         return _not_together(bounds.low, bounds, demands)
@@ -98,7 +101,7 @@ def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand], ane
         if written is None:
             return Combined(value, (Verdict("by hand"),) * len(demands), by_hand=True)
         value = written
-    verdicts = tuple(_verdict(index, demands, present, value, bounds, aim_by) for index in range(len(demands)))
+    verdicts = tuple([_verdict(index, demands, present, value, bounds, aim_by) for index in range(len(asked))])
     return Combined(value, verdicts, by=by)
 
 

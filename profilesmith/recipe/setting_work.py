@@ -122,9 +122,8 @@ class SettingWork:
         if not self.setting.is_number:
             return combine_words(present, demands)
         number = present if isinstance(present, Fraction) else None
-        return combine(
-            number, grid, [*demands, *(limit.demand for limit in self.bounding(resolved))], is_rewritten(share)
-        )
+        limits = [limit.demand for limit in self.bounding(resolved)]
+        return combine(number, grid, demands, is_rewritten(share), limits)
 
     def bounding(self, resolved: list[Resolved]) -> Sequence[Limit]:
         """The hard limits beside some demands; beside none what is plausible at all."""

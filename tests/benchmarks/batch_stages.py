@@ -68,7 +68,7 @@ class Clock:
 
     @contextmanager
     def on_all_stages(self) -> Iterator[None]:
-        held = [(importlib.import_module(f"profilesmith.{room}"), attribute) for _, room, attribute in STAGES]
+        held = [_owner(room, attribute) for _, room, attribute in STAGES]
         plain = [getattr(module, attribute) for module, attribute in held]
         for (module, attribute), (name, _, _), function in zip(held, STAGES, plain, strict=True):
             setattr(module, attribute, self.around(name, function))
@@ -77,6 +77,15 @@ class Clock:
         finally:
             for (module, attribute), function in zip(held, plain, strict=True):
                 setattr(module, attribute, function)
+
+
+def _owner(room: str, attribute: str) -> tuple[Any, str]:
+    """What holds a function, and its name there: a module, or a class in it."""
+    *outer, name = attribute.split(".")
+    owner = importlib.import_module(f"profilesmith.{room}")
+    for part in outer:
+        owner = getattr(owner, part)
+    return owner, name
 
 
 def measure(folder: Path, count: int) -> None:

@@ -56,13 +56,13 @@ def test_a_stubby_strip_is_not_judged() -> None:
 def test_two_and_two_closing_layers() -> None:
     told = {**STRIP, "part.thickness": "6 mm"}
     now: dict[str, str | None] = {"wall.count": "2", "infill.density": "5 %", "first_layer.height": "0.2 mm"}
-    levers = softness.levers(case(now, told), case(now, told).now, 6.0)
+    levers = softness.levers(case(now, told))
     faces = next(lever for lever in levers if lever.name == "fewest-faces")
     assert 0.63 <= faces.left.low <= faces.left.high <= 0.67
 
 
 def test_thickness_counts_with_its_third_power() -> None:
-    levers = softness.levers(case(SOLID, STRIP), case(SOLID, STRIP).now, 1.8)
+    levers = softness.levers(case(SOLID, STRIP))
     thinner = next(lever for lever in levers if lever.name == "thinner")
     assert (thinner.left.low, thinner.left.high) == pytest.approx((0.512, 0.512))
     text = only(softness.check(case(SOLID, STRIP)), "softness").text
