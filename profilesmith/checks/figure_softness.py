@@ -57,7 +57,7 @@ def _curves(case: Case, kind: Kind, base: Bar, faces: int) -> list[Figure]:
     if not isinstance(bar, Bar):
         return []
     left_of = _softened(case, base)
-    lefts = [left_of(bar._replace(thickness=at)) for at in THICKNESSES_MM]
+    lefts = [left_of(Bar(at, *bar[1:])) for at in THICKNESSES_MM]
     points = [(at, left) for at, left in zip(THICKNESSES_MM, lefts, strict=True) if left is not None]
     name = _counted(kind, faces)
     low = [[at, _rounded(left.low)] for at, left in points]

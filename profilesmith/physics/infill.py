@@ -52,6 +52,7 @@ NO_LAW = math.inf  # lines, or a grid loaded askew: at the low end the core carr
 FEWEST_CELLS = 3.0
 # Area of the gyroid surface in a cubic cell of edge 1 [from memory: 3.0915; 3.088 found again numerically].
 GYROID_AREA = 3.0915
+_TOO_FEW = NotValid("too-few-cells")
 
 
 def core_modulus_bracket(
@@ -63,17 +64,18 @@ def core_modulus_bracket(
     A full core is solid, an empty one nothing, at any cell size. Source of the powers: Gibson & Ashby 1997, Cellular
     Solids, 2nd ed.; the limit of three to five cells is common practice in testing cellular solids, no source.
     """
-    require_share(density_share=density_share)
+    stiffest = voigt_ratio(density_share)
     if density_share in (0, 1):
-        return Bracket(float(density_share), float(density_share))
+        return Bracket(stiffest, stiffest)
     if cell_count(core_thickness_mm, cell_mm) < FEWEST_CELLS:
-        return NotValid("too-few-cells")
-    return Bracket(voigt_ratio(density_share) ** low_power, voigt_ratio(density_share))
+        return _TOO_FEW
+    return Bracket(stiffest**low_power, stiffest)
 
 
 def cell_count(core_thickness_mm: float, cell_mm: float) -> float:
     """How many cells fit through the core (a core of no thickness has none). Source: arithmetic."""
-    require_positive(cell_mm=cell_mm)
+    if not 0 < cell_mm < math.inf:
+        require_positive(cell_mm=cell_mm)
     return max(0.0, core_thickness_mm) / cell_mm
 
 
@@ -82,14 +84,16 @@ def gyroid_cell_mm(bead_width_mm: float, density_share: float) -> float:
 
     For grids of lines the cell is ``spacing.line_spacing_mm``. Source: own derivation from the area of the surface.
     """
-    require_positive(bead_width_mm=bead_width_mm, density_share=density_share)
-    require_share(density_share=density_share)
+    if not (0 < bead_width_mm < math.inf and 0 < density_share <= 1):
+        require_positive(bead_width_mm=bead_width_mm, density_share=density_share)
+        require_share(density_share=density_share)
     return GYROID_AREA * bead_width_mm / density_share
 
 
 def voigt_ratio(density_share: float) -> float:
     """``rho``: plastic that runs straight through along the load, the stiffest case. Source: Voigt 1889."""
-    require_share(density_share=density_share)
+    if not 0 <= density_share <= 1:
+        require_share(density_share=density_share)
     return float(density_share)
 
 

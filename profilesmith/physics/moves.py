@@ -55,7 +55,8 @@ def mean_move_time_s(mean_length_mm: float, speed_mm_s: float, acceleration_mm_s
     Many short moves and few long ones is a plain guess at a layer, not a measurement; moves that do not stop at their
     ends are quicker. Own derivation: the integral of ``move_time_s`` over that law.
     """
-    require_positive(mean_length_mm=mean_length_mm, speed_mm_s=speed_mm_s, acceleration_mm_s2=acceleration_mm_s2)
+    if not (0 < mean_length_mm < math.inf and 0 < speed_mm_s < math.inf and 0 < acceleration_mm_s2 < math.inf):
+        require_positive(mean_length_mm=mean_length_mm, speed_mm_s=speed_mm_s, acceleration_mm_s2=acceleration_mm_s2)
     u = speed_mm_s**2 / (acceleration_mm_s2 * mean_length_mm)
     root, rare = math.sqrt(u), math.exp(-u)
     short = _HALF_ROOT_PI * math.erf(root) - root * rare

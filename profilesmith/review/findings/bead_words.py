@@ -54,7 +54,7 @@ _FACES: Mapping[tuple[str, str], Words] = {
 
 
 TITLE = "Distance between support lines"
-OFF = "Supports are off here: it counts once you turn them on."
+SUPPORTS_OFF = "Supports are off here: it counts once you turn them on."
 
 
 def _sags(what: str, contact: bool = False, off: bool = False) -> Say:
@@ -65,7 +65,7 @@ def _sags(what: str, contact: bool = False, off: bool = False) -> Say:
             "apart."
         )
         text += f" The {round(numbers.number('contact-layers'))} contact layers between help." if contact else ""
-        return f"{text} {OFF}" if off else text
+        return f"{text} {SUPPORTS_OFF}" if off else text
 
     return say
 
