@@ -14,11 +14,12 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.profile.profile import Profile
-from profilesmith.text.document import Document, Edit, Habits, line_ends
+from profilesmith.text.document import Document, Edit, line_ends
 from profilesmith.text.edit_document import edit_text, in_order
 from profilesmith.text.read_document import read_document
 from profilesmith.text.second_reader import KeyRead, SecondReader
-from profilesmith.translation.document_to_profile import Translation, read_again
+from profilesmith.translation.document_to_profile import Translation
+from profilesmith.translation.read_again import read_again
 
 Names = set[tuple[str, str]]
 _INSIDE = ("", " ", "\t")
@@ -51,7 +52,7 @@ def audit(
         problems += _spans(old, new, changes)
         problems += _lines_stay(old, changes)
         problems += _raw_entries(old, *ours, names)
-        problems += _second_reader(old, new, ours, names, habits)
+        problems += _second_reader(old, new, ours, names, before.readings.second_reader(old.delimiter))
     for difference in compare_profiles(derived, read_again(after, before)):
         wanted, got = difference.old or ("nothing",), difference.new or ("nothing",)
         problems.append(_fault(after[0], f"{difference.setting} should read {wanted} but reads {got}"))
@@ -109,18 +110,18 @@ def _added(before: _Raw, after: _Raw) -> Names:
 
 def _raw_entries(old: Document, before: _Raw, after: _Raw, names: Names) -> list[Problem]:
     """Exactly the named entries differ."""
-    extra = {name[:2] for name in before.keys() | after.keys() if before.get(name) != after.get(name)} - names
+    differing = [name for name, was in before.items() if was != after.get(name)]
+    extra = {name[:2] for name in (*differing, *(after.keys() - before.keys()))} - names
     return [_fault(old, f"{key!r} differs though no rule names it") for _, key in sorted(extra)]
 
 
 def _second_reader(
-    old: Document, new: Document, ours: tuple[_Raw, _Raw], names: Names, habits: Habits
+    old: Document, new: Document, ours: tuple[_Raw, _Raw], names: Names, reader: SecondReader
 ) -> list[Problem]:
     """configparser on both texts: lines that it read as we did in the old one, it must read as we do in the new one.
 
     What it divides otherwise it cannot judge: that is a layout that it does not know.
     """
-    reader = SecondReader(old.delimiter, habits)
     before, after = (reader.read(lines) for lines in _differing_lines(old, new))
     if not before:
         return []

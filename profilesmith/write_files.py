@@ -1,17 +1,17 @@
 """Files that are whole or absent: written beside, flushed, then moved into place. Inputs are never touched."""
 
 import os
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.new_files import PLACED, umask
+from profilesmith.foundation.new_files import PLACED, flush
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
 from profilesmith.left_over import PART, lock, sweep, waiting_prefix
 
-FLUSHES = 16  # at a time, where many files are written together
+_NEW = os.O_RDWR | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
 
 
 def cannot_write(path: Path, error: OSError) -> Problem:
@@ -86,92 +86,46 @@ class Staged(NamedTuple):
     """A file that waits beside its place. handle: open and locked, so that others know that its
     writer lives; None where many are written together, which would be too many open files."""
 
-    temporary: Path
+    temporary: str
     path: Path
     handle: int | None
 
     @property
-    def backup(self) -> Path:
+    def backup(self) -> str:
         """A second name of the file that is replaced, until all files of a call are in place."""
-        return self.temporary.with_name(f"{self.temporary.name.removesuffix(PART)}.old{PART}")
+        return f"{self.temporary.removesuffix(PART)}.old{PART}"
 
 
 def write_whole(files: Mapping[Path, bytes], overwrite: bool) -> list[Problem]:
     """Write several files, all or none as far as the file system allows. Returns what went wrong."""
     staged: list[Staged] = []
+    gone: set[str] = set()
     try:
         for path, content in files.items():
             try:
                 sweep(path)
-                staged.append(_stage(path, content))
+                staged.append(stage(path, content))
             except OSError as error:
                 return [cannot_write(path, error)]
         # One behind the other: what the system writes for the first of them is mostly all that the others need.
-        broken = _flush([item.temporary for item in staged])
+        broken = flush([item.temporary for item in staged])
         problems = [cannot_write(item.path, broken[item.temporary]) for item in staged if item.temporary in broken]
-        return problems[:1] or _place_all(staged, overwrite)
+        return problems[:1] or place_all(staged, overwrite, gone)
     finally:
-        _clear(staged)
+        clear(staged, gone)
 
 
-def write_many(groups: Sequence[Mapping[Path, bytes]], overwrite: bool) -> list[list[Problem]]:
-    """As ``write_whole`` for many groups, each whole or absent by itself. Returns what went wrong with each.
+def place_all(staged: Iterable[Staged], overwrite: bool, gone: set[str]) -> list[Problem]:
+    """Move all into place; when one cannot be, or somebody stops the run, those before it are taken back.
 
-    They are flushed to the disk together, which takes it hardly longer than flushing one.
+    gone: gets the waiting names that are no longer there for sure.
     """
-    staged: list[list[Staged]] = [[] for _ in groups]
-    by_group: list[list[Problem]] = [[] for _ in groups]
-    try:
-        for files, mine, problems in zip(groups, staged, by_group, strict=True):
-            for path, content in files.items():
-                try:
-                    mine.append(_stage(path, content, alone=False))
-                except OSError as error:
-                    problems.append(cannot_write(path, error))
-                    break
-        broken = _flush_all([item.temporary for mine in staged for item in mine])
-        for mine, problems in zip(staged, by_group, strict=True):
-            problems += [cannot_write(item.path, broken[item.temporary]) for item in mine if item.temporary in broken]
-            problems += [] if problems else _place_all(mine, overwrite)
-        return by_group
-    finally:
-        for mine in staged:
-            _clear(mine)
-
-
-def _flush_all(files: Sequence[Path]) -> dict[Path, OSError]:
-    """Flush several files at once; the errors of those that could not be."""
-    from concurrent.futures import ThreadPoolExecutor
-
-    # Each thread has its share from the start: handing over one file takes more than all else that is done for it.
-    shares = [share for at in range(FLUSHES) if (share := files[at::FLUSHES])]
-    with ThreadPoolExecutor(FLUSHES) as pool:
-        return {path: error for broken in pool.map(_flush, shares) for path, error in broken.items()}
-
-
-def _flush(files: Sequence[Path]) -> dict[Path, OSError]:
-    """Flush one file after the other; the errors of those that could not be."""
-    broken = {}
-    for path in files:
-        try:
-            handle = os.open(path, os.O_RDWR)  # some systems flush only what is open for writing
-            try:
-                os.fsync(handle)
-            finally:
-                os.close(handle)
-        except OSError as error:
-            broken[path] = error
-    return broken
-
-
-def _place_all(staged: Iterable[Staged], overwrite: bool) -> list[Problem]:
-    """Move all into place; when one cannot be, or somebody stops the run, those before it are taken back."""
     placed: list[Staged] = []
     whole = False
     try:
         for item in staged:
             try:
-                _place(item, overwrite)
+                gone.update(_place(item, overwrite))
             except FileExistsError:
                 return [_exists(Place(str(item.path)))]
             except OSError as error:
@@ -195,19 +149,21 @@ def _take_back(placed: Iterable[Staged], overwrite: bool) -> None:
                 item.path.unlink()
 
 
-def _clear(staged: Iterable[Staged]) -> None:
+def clear(staged: Iterable[Staged], gone: Collection[str] = ()) -> None:
+    """Leave no waiting name behind. gone: those that need not be looked for."""
     for item in staged:
         if item.handle is not None:  # first: some systems keep the name of an open file
             os.close(item.handle)
         for name in (item.temporary, item.backup):
-            with suppress(OSError):
-                name.unlink()
+            if name not in gone:
+                with suppress(OSError):
+                    os.unlink(name)
 
 
-def _stage(path: Path, content: bytes, alone: bool = True) -> Staged:
+def stage(path: Path, content: bytes, alone: bool = True) -> Staged:
     """The content in a hidden file beside its place. alone: locked until it is in place."""
-    name = path.parent / f"{waiting_prefix(path)}{os.urandom(4).hex()}{PART}"
-    handle = os.open(name, os.O_RDWR | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o600)
+    name = os.path.join(path.parent, f"{waiting_prefix(path)}{os.urandom(4).hex()}{PART}")
+    handle = os.open(name, _NEW, 0o666)
     # Held open for its lock alone: where there is none, an open file could not be moved either.
     locked = alone and lock(handle)
     staged = Staged(name, path, handle if locked else None)
@@ -217,9 +173,8 @@ def _stage(path: Path, content: bytes, alone: bool = True) -> Staged:
         finally:
             if not locked:
                 os.close(handle)
-        os.chmod(staged.temporary, 0o666 & ~umask())
     except BaseException:
-        _clear([staged])
+        clear([staged])
         raise
     return staged
 
@@ -231,16 +186,22 @@ def _fill(handle: int, content: bytes) -> None:
         rest = rest[os.write(handle, rest) :]
 
 
-def _place(item: Staged, overwrite: bool) -> None:
-    """Move into place. Without ``overwrite`` a file that appeared meanwhile is not replaced."""
+def _place(item: Staged, overwrite: bool) -> tuple[str, ...]:
+    """Move into place. Without ``overwrite`` a file that appeared meanwhile is not replaced.
+
+    Returns the waiting names that are no longer there, as far as that is sure.
+    """
     if overwrite:
+        backup, new = item.backup, True
         with suppress(OSError, NotImplementedError):  # nothing to replace, or a system without such links
-            os.link(item.path, item.backup, follow_symlinks=False)
+            os.link(item.path, backup, follow_symlinks=False)
+            new = False
         os.replace(item.temporary, item.path)
-        return
+        return (item.temporary, backup) if new else (item.temporary,)
     try:
         os.link(item.temporary, item.path)
     except OSError:  # there it is already; or a file system without links, where this look has to do
         if os.path.lexists(item.path):
             raise FileExistsError(str(item.path)) from None
         os.replace(item.temporary, item.path)
+    return (item.backup,)

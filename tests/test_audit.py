@@ -18,6 +18,7 @@ from profilesmith.foundation.problem import Problem
 from profilesmith.text.document import Assignment, Document, Edit, Habits, line_ends
 from profilesmith.text.edit_document import edit_document
 from profilesmith.text.read_document import read_document
+from profilesmith.text.second_reader import SecondReader
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.setting import Vocabulary
 
@@ -171,7 +172,12 @@ def test_lines_that_the_second_reader_divides_otherwise_are_no_fault(layout: str
         written = edit_document(document, [Edit(item.start, item.end, "40")])
         new = read_document(written, document.name, habits, document.delimiter, document.codec)
         ours = document.entries(), new.entries()
-        assert module._second_reader(document, new, ours, {(item.section, item.key)}, habits) == []
+        assert (
+            module._second_reader(
+                document, new, ours, {(item.section, item.key)}, SecondReader(document.delimiter, habits)
+            )
+            == []
+        )
 
 
 def test_a_text_that_the_second_reader_cannot_read_is_no_fault(read_text: ReadText) -> None:
@@ -196,6 +202,24 @@ def test_an_edit_that_takes_lines_along_is_noticed(read_text: ReadText) -> None:
     assert [problem.message for problem in problems] == [
         "The new text does not say what the ledger says: line 1 would lose its line end."
     ]
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        (["[s]", "a = 1", "  go on", "b = 2"], ["[s]", "a = 1", "go = on", "b = 2"]),  # a value lost its end
+        (["[s]", "a = 1", "go = on", "b = 2"], ["[s]", "a = 1", "  go on", "b = 2"]),  # and took the next line
+        (["[s]", "a = 1", "\tgo on", "b = 2"], ["[s]", "a = 1", "go = on", "b = 2"]),
+        (["[s]", "a = 1", "go = on", "b = 2"], ["[s]", "a = 1", "", "b = 2"]),
+    ],
+)
+def test_a_line_that_becomes_a_part_of_the_entry_above_or_stops_being_one_is_read_with_it(
+    before: list[str], after: list[str]
+) -> None:
+    """Alone, such a line would be no line of any entry, and the second reader would have nothing to say."""
+    assert module._entries_of([2], before, after) == [0, 1, 2]
+    assert module._entries_of([1], before, after) == [0, 1, 2]
+    assert module._entries_of([3], before, after) == [0, 3]
 
 
 CASES = Path(__file__).parent / "cases"
@@ -234,6 +258,7 @@ def both_opinions(
     before, after = old.entries(), new.entries()
     wrong = {**after, name: after[name] + "8"}
     right, spoilt = (
-        module._second_reader(old, new, (before, entries), {name[:2]}, habits) for entries in (after, wrong)
+        module._second_reader(old, new, (before, entries), {name[:2]}, SecondReader(old.delimiter, habits))
+        for entries in (after, wrong)
     )
     return right, spoilt

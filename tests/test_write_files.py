@@ -111,7 +111,7 @@ def test_a_folder_that_nobody_can_write() -> None:
     assert codes(write_whole({Path("/proc/out.cfg"): b"x"}, overwrite=False)) == ["cannot-write"]
 
 
-@pytest.mark.parametrize("broken", ["fsync", "chmod"])
+@pytest.mark.parametrize("broken", ["write", "fsync", "replace"])
 def test_a_write_that_breaks_off_leaves_nothing(broken: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "a").write_bytes(b"mine")
 
@@ -142,14 +142,14 @@ def test_the_second_of_two_files_fails_before_the_first_is_placed(tmp_path: Path
 
 
 def test_a_file_that_appears_meanwhile_is_not_replaced(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    real = module._stage
+    real = module.stage
 
     def late(path: Path, content: bytes) -> module.Staged:
         staged = real(path, content)
         path.write_bytes(b"theirs")
         return staged
 
-    monkeypatch.setattr(module, "_stage", late)
+    monkeypatch.setattr(module, "stage", late)
     assert codes(write_whole({tmp_path / "a": b"mine"}, overwrite=False)) == ["exists"]
     assert (tmp_path / "a").read_bytes() == b"theirs"
     assert names(tmp_path) == ["a"]

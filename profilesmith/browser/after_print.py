@@ -26,6 +26,7 @@ from profilesmith.engine.source import Source
 from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.json_text import json_text
+from profilesmith.ledger.not_as_then import NotAsThen
 from profilesmith.mend.load_troubles import parse_troubles, shipped_troubles
 from profilesmith.mend.road import RoadStep, road_of
 from profilesmith.motion.practice import Practice
@@ -150,9 +151,9 @@ class AfterPrint:
     def _carried_on(self, laid: LaidFiles, steps: tuple[RoadStep, ...]) -> Derivation:
         """The derivation made again with all mends as a recipe of its own, hand edits kept."""
         over = laid_for(laid.stored, steps)
-        _, notes = answers_then(laid.stored, laid.named)
+        _, left_out = answers_then(laid.stored, laid.named)
         before = DerivedThen(laid.stored, sha256_hex(laid.raw), _edited(laid))
-        how = How(followed_then(laid.stored), notes=tuple(notes))
+        how = How(followed_then(laid.stored), not_as_then=NotAsThen(left_out))
         made = rederive(before, self._given(laid, over), mends_first(steps), how).derivation
         return with_road(made._replace(call=call_again(laid.stored, laid.named, over)), steps)
 

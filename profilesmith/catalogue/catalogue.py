@@ -5,6 +5,8 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.review import Review
+from profilesmith.revision.on_profiles import ProfileEffect
+from profilesmith.revision.recipe_changes import RecipeChanges
 
 
 class Trial(NamedTuple):
@@ -16,17 +18,16 @@ class Trial(NamedTuple):
     problems: tuple[str, ...] = ()
 
 
-class Changes(NamedTuple):
-    """A version of a recipe. day: since when, "" where not committed. summary: in a sentence, "" of the first one.
+class RecipeVersion(NamedTuple):
+    """A version of a recipe. day: since when, "" where not committed. changes: from the one before; None of the first.
 
-    blocks: a heading, and below it items of one line and more on it. effects: on a profile, in lines.
+    effects: of the changes, on reference profiles.
     """
 
     version: str
     day: str
-    summary: str = ""
-    blocks: tuple[tuple[str, tuple[tuple[str, ...], ...]], ...] = ()
-    effects: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    changes: RecipeChanges | None = None
+    effects: tuple[ProfileEffect, ...] = ()
 
 
 class RecipeEntry(NamedTuple):
@@ -43,7 +44,7 @@ class RecipeEntry(NamedTuple):
     trials: tuple[Trial, ...]
     faults: tuple[str, ...] = ()
     ships: bool = False
-    history: tuple[Changes, ...] = ()
+    history: tuple[RecipeVersion, ...] = ()
 
     @property
     def title(self) -> str:

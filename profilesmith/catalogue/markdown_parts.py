@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from profilesmith.catalogue.catalogue import RecipeEntry
+from profilesmith.catalogue.changes_words import version_words
 from profilesmith.catalogue.words import OLDEST, VERSIONS
 from profilesmith.review.render.markdown import code as code_span
 from profilesmith.review.render.markdown import escape
@@ -33,7 +34,7 @@ def listed(title: str, texts: Iterable[str]) -> list[str]:
 def versions(entry: RecipeEntry) -> list[str]:
     """Each version with its day and, in one item each, what it changed."""
     lines = [f"## {VERSIONS}", ""] if len(entry.history) > 1 else []
-    for item in entry.history if lines else ():
+    for item in map(version_words, entry.history if lines else ()):
         day = item.day or "not committed yet"
         lines += [f"**{shown(item.version)}** ({shown(day)}): {shown(item.summary or OLDEST)}", ""]
         for heading, things in (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from profilesmith.catalogue.catalogue import Catalogue, RecipeEntry, Trial
+from profilesmith.catalogue.changes_words import version_words
 from profilesmith.catalogue.find import found_by, rank
 from profilesmith.catalogue.frame import fill
 from profilesmith.catalogue.words import (
@@ -135,7 +136,7 @@ def _recipe(catalogue: Catalogue, entry: RecipeEntry) -> str:
         jumps=_jumps(entry),
         fit=FIT,
         index=f"index{ENDING}",
-        history=entry.history,
+        history=list(map(version_words, entry.history)),
         versions_told=VERSIONS,
         oldest=OLDEST,
         used=Use(f"{entry.stem}{RECIPE_ENDING}" if recipe.raw else "", derive_call(entry)),

@@ -13,7 +13,7 @@ from profilesmith.checks.materials import modulus
 from profilesmith.checks.plain_numbers import count
 from profilesmith.checks.wanted import THICKNESSES_MM, Kind, Wanted, kinds_of, reached, wanted
 from profilesmith.physics.answer import Bracket, spanning
-from profilesmith.physics.section import bending_ratio
+from profilesmith.physics.section import bending_ratios
 from profilesmith.profile.profile import Profile
 
 Figure = dict[str, Any]
@@ -116,15 +116,12 @@ def _softened(case: Case, base: Bar) -> Callable[[Bar], Bracket | None]:
     old, filling = base.section(width), base.core_or_nothing()
 
     def left(bar: Bar) -> Bracket | None:
-        new, cubed = bar.section(width), (bar.thickness / base.thickness) ** 3
-        core = spanning((filling, bar.core_or_nothing()))
-        least = bending_ratio(old, core.low)
+        cubed, core = (bar.thickness / base.thickness) ** 3, spanning((filling, bar.core_or_nothing()))
+        least, most = bending_ratios(old, core)
         if least <= 0:
             return None
-        ends = (
-            cubed * bending_ratio(new, core.low) / least,
-            cubed * bending_ratio(new, core.high) / bending_ratio(old, core.high),
-        )
+        low, high = bending_ratios(bar.section(width), core)
+        ends = cubed * low / least, cubed * high / most
         return Bracket(min(ends), max(ends))
 
     return left

@@ -14,7 +14,7 @@ from profilesmith.checks.case import Case
 from profilesmith.checks.figure_softness import softness_figure
 from profilesmith.checks.figure_windows import length_windows, temperature_windows
 from profilesmith.checks.print_time import mean_factor, paces
-from profilesmith.physics.section import bending_ratio
+from profilesmith.physics.section import bending_ratio, bending_ratios
 from profilesmith.physics.time_factor import time_factor_bracket
 
 Figure = dict[str, Any]
@@ -90,8 +90,8 @@ def _curves(bar: Bar, width: float, name: str) -> list[Figure]:
         {
             "name": (name, end),
             "points": [
-                [density, _rounded(bending_ratio(section, core))]
-                for density, core in zip(DENSITIES, values, strict=True)
+                [density, _rounded(ratio)]
+                for density, ratio in zip(DENSITIES, bending_ratios(section, values), strict=True)
             ],
         }
         for end, values in ends.items()

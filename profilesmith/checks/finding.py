@@ -8,7 +8,10 @@ DIGITS = 6  # more than any model here carries
 
 def amount(name: str, value: float | None, unit: str = "") -> tuple[Amount, ...]:
     """One number by its name; () where it is not known."""
-    return () if value is None else (Amount(name, _told(value), _told(value), unit),)
+    if value is None:
+        return ()
+    shown = _told(value)
+    return (Amount(name, shown, shown, unit),)
 
 
 def between(name: str, ends: Bracket | None, unit: str = "", scale: float = 1.0) -> tuple[Amount, ...]:

@@ -11,7 +11,10 @@ def number(profile: Profile, setting: str) -> float | None:
     if entry is None:
         return None
     value = entry.values[0]
-    return value.numerator / value.denominator if type(value) is Fraction else None
+    if type(value) is not Fraction:
+        return None
+    top, bottom = value.as_integer_ratio()
+    return top / bottom
 
 
 def size(profile: Profile, setting: str) -> float | None:

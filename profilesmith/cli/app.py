@@ -51,8 +51,10 @@ GROUPS = ("keymap", "recipe", "library", "evidence", "motion", "coupon")
 
 def program(first: str = "") -> typer.Typer:
     """The typer program. first: the first word of a call; when it is a command, only that one is built."""
+    called = {first} & {*COMMANDS, *GROUPS}
     app = typer.Typer(
         name="profilesmith",
+        add_completion=not called,  # options of the program itself: behind a command they are unknown anyhow
         cls=GroupedHelp,
         no_args_is_help=True,
         pretty_exceptions_enable=False,
@@ -61,7 +63,6 @@ def program(first: str = "") -> typer.Typer:
         help="Turn one printer's settings profile into another by a shareable recipe.\n\nNew here? profilesmith demo",
     )
     app.callback()(_top)
-    called = {first} & {*COMMANDS, *GROUPS}
     for name in COMMANDS:
         if not called or name in called:
             app.command(name)(with_quiet(getattr(_file_of(name), name)))

@@ -51,8 +51,10 @@ def forward(
         say(_text(results, ending, shown, full))
     _write_reports(results, ending, reported, asked.overwrite)
     if quiet:
+        from profilesmith.reports.problems import problem_lines
+
         for item in results:
-            for text in item.problems:
+            for text in problem_lines(item.problems):
                 say_error(f"error: {item.file}: {text}")
     if exit_code(results):
         raise typer.Exit(exit_code(results))

@@ -15,11 +15,14 @@ if TYPE_CHECKING:
     from profilesmith.workflows.request import Request
 
 
+_A_SHELL_ASKS = any(name.endswith("_COMPLETE") for name in os.environ)
+
+
 def offered(words: str) -> Callable[..., list[str]] | None:
     """What a shell offers behind an option: a function of complete.py, by its name. None where no shell asks: typer
     looks through the signature of each at every start.
     """
-    if not any(name.endswith("_COMPLETE") for name in os.environ):
+    if not _A_SHELL_ASKS:
         return None
     from profilesmith.cli import complete
 

@@ -2,9 +2,10 @@
 
 from collections.abc import Sequence
 from math import log2
+from typing import Literal
 
 from profilesmith.distil.bits import KINDS
-from profilesmith.distil.finding import Distilled, DistilledRule, NoRule, Tweak
+from profilesmith.distil.finding import Distilled, DistilledRule, NoRule, RuleDoubt, Tweak
 from profilesmith.distil.groups import Shared, shared_law
 from profilesmith.distil.sample import Sample, SampleWorld, Seen, world_of
 from profilesmith.distil.settle import rivals_of, settling_pair
@@ -134,35 +135,27 @@ def _doubted(finding: DistilledRule, world: SampleWorld) -> DistilledRule:
         if finding.law.when and world.resolvers[item.pair].condition(finding.law.when) is not True
     )
     finding = finding._replace(aside=aside)
-    doubts = []
+    doubts: list[RuleDoubt] = []
     if len({item.pair for item in finding.seen}) == 1:
-        doubts.append("one pair alone never identifies a rule")
-        doubts += ["no shorter than the plain list of its values, so a guess"] if finding.longer else []
+        doubts += [RuleDoubt("one pair"), *([RuleDoubt("a guess")] if finding.longer else [])]
     elif len(finding.changed) == 1:
-        doubts.append(f"one pair alone changed it{_others(finding)}")
+        doubts.append(_alone_in_it("by one pair", finding))
     elif len(world.machines()) > 1 and len({world.machine(item) for item in finding.explained}) == 1:
-        doubts.append(f"one machine alone changed it{_others(finding)}")
+        doubts.append(_alone_in_it("by one machine", finding))
     if finding.rivals:
-        names = " or ".join(dict.fromkeys(law.leads.name for law in (finding.law, *finding.rivals)))
-        doubts.append(f"{names}: these pairs cannot tell")
+        names = dict.fromkeys(law.leads.name for law in (finding.law, *finding.rivals))
+        doubts.append(RuleDoubt("rivals", laws=tuple(names)))
     if not doubts:
         return finding
     setting = world.vocabulary.settings[finding.settings[0]]
-    settle = settling_pair(finding.law, finding.rivals, finding.named, setting, finding.seen, world)
+    settle = settling_pair(finding.law, finding.rivals, setting, finding.seen, world)
     return finding._replace(doubts=tuple(doubts), settle=settle)
 
 
-def _others(finding: DistilledRule) -> str:
-    """What the pairs did that do not speak for a rule by a change: `` (3 met it already, 1 departs from it)``."""
+def _alone_in_it(code: Literal["by one pair", "by one machine"], finding: DistilledRule) -> RuleDoubt:
+    """With what the pairs did that do not speak for a rule by a change."""
     against = {item.pair for item in finding.exceptions} - finding.changed
-    departs = "departs" if len(against) == 1 else "depart"
-    counts = (
-        (len(finding.met), "met it already"),
-        (len(finding.aside), "without its condition"),
-        (len(against), f"{departs} from it"),
-    )
-    counted = ", ".join(f"{count} {words}" for count, words in counts if count)
-    return f" ({counted})" if counted else ""
+    return RuleDoubt(code, len(finding.met), len(finding.aside), len(against))
 
 
 def _joined(findings: list[DistilledRule], world: SampleWorld) -> list[DistilledRule]:

@@ -1,20 +1,52 @@
-"""What was found: rules with their evidence, tweaks of single machines, and what no rule explains."""
+"""What was found, as data: rules with their evidence, tweaks of single machines, and what no rule explains."""
 
 from collections import Counter
+from fractions import Fraction
+from typing import Literal
 
 from profilesmith.distil.bits import CLOSE
 from profilesmith.distil.law import Law
 from profilesmith.distil.sample import NotSeen, Sample, Seen
 from profilesmith.distil.ways import ShareWay
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.words import plural
+from profilesmith.recipe.recipe import FactRef, FlowRef
+from profilesmith.vocabulary.setting import Value
+
+
+class RuleDoubt(NamedTuple):
+    """Why a rule is not sure.
+
+    met, aside, against: of one that one pair or one machine changed alone, how many other pairs met it already, lack
+    its condition, depart from it. laws: the names of those that the pairs cannot tell apart.
+    """
+
+    code: Literal["one pair", "a guess", "by one pair", "by one machine", "rivals"]
+    met: int = 0
+    aside: int = 0
+    against: int = 0
+    laws: tuple[str, ...] = ()
+
+
+class SettlingPair(NamedTuple):
+    """The further pair that would tell laws apart.
+
+    operand: what must have another value there, None where the base must. base: such a value; None for any other one.
+    side: where it lies of ``end``, beyond which the laws part; "" where that says nothing. outcomes: what each law,
+    by its operation's name, makes of it.
+    """
+
+    operand: FactRef | FlowRef | None = None
+    base: Fraction | None = None
+    side: Literal["below", "above", ""] = ""
+    end: Fraction = Fraction(0)
+    outcomes: tuple[tuple[str, Value | None], ...] = ()
 
 
 class DistilledRule(NamedTuple):
     """A rule. named, excluded: as the recipe writes them; settings: those that were seen.
 
     bits: of the rule; without: without a rule. rivals: laws that explain the same values as well.
-    doubts: why it is not sure, "" for none; settle: which further pair would tell.
+    doubts: why it is not sure; settle: which further pair would tell, None where nothing is in doubt.
     aside: the pairs in which its condition is not met.
     """
 
@@ -27,8 +59,8 @@ class DistilledRule(NamedTuple):
     bits: float
     without: float
     rivals: tuple[Law, ...] = ()
-    doubts: tuple[str, ...] = ()
-    settle: str = ""
+    doubts: tuple[RuleDoubt, ...] = ()
+    settle: SettlingPair | None = None
     aside: frozenset[int] = frozenset()
 
     @property
@@ -67,18 +99,6 @@ class DistilledRule(NamedTuple):
             - self.aside
         )
 
-    def evidence(self) -> str:
-        """``3 pairs changed, 1 already met it, 0 exceptions``."""
-        exceptions = len(self.exceptions)
-        # Of a group one pair shows several values: without their number the exceptions would look too many.
-        values = f" ({len(self.explained)} values)" if exceptions and len(self.explained) > len(self.changed) else ""
-        aside = f", {len(self.aside)} without its condition" if self.aside else ""
-        spread = ", each to a place of its own inside" if self.law.spread else ""
-        return (
-            f"{plural(len(self.changed), 'pair')} changed{values}{spread}, {len(self.met)} already met "
-            f"it{aside}, {plural(exceptions, 'exception')}"
-        )
-
 
 class Tweak(NamedTuple):
     """What only one machine shows. rule: the finding that it departs from, or None; fits: whether both can hold
@@ -89,16 +109,16 @@ class Tweak(NamedTuple):
     setting: str
     law: Law
     seen: tuple[Seen, ...]
-    reason: str
+    reason: Literal["departs", "others left it", "others lack it"]
     fits: bool = True
 
 
 class NoRule(NamedTuple):
-    """A setting that changed and that no rule explains shorter than a list of its values."""
+    """A setting that changed and that no rule explains shorter than a list of its values. seen: the changes."""
 
     setting: str
     seen: tuple[Seen, ...]
-    reason: str
+    reason: Literal["one pair alone", "one pair", "as many exceptions", "each its way"]
 
 
 class Distilled(NamedTuple):

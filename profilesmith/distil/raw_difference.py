@@ -17,10 +17,3 @@ class RawDifference(NamedTuple):
     key: str
     text: str
     kind: RawKind
-
-
-def raw_text(item: RawDifference) -> str:
-    """``desk.conf:12 Bell: 3, which is gone``."""
-    if item.kind == "no setting":
-        return f"{item.file}:{item.line} {item.text} (no setting)"
-    return f"{item.file}:{item.line} {item.key}: {item.text}{', which is gone' if item.kind == 'gone' else ''}"

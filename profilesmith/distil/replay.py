@@ -7,8 +7,8 @@ from profilesmith.distil.finding import DistilledRule
 from profilesmith.distil.law import Law
 from profilesmith.distil.sample import Sample, Seen
 from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.foundation.problem import Problem
 from profilesmith.foundation.quantity import read_quantity
-from profilesmith.foundation.words import plural
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe, SettingRef
@@ -30,13 +30,13 @@ class Replay(NamedTuple):
     """exact, rounded: how many values came out as tuned, and how many within the text's rounding.
 
     inside: how many lie elsewhere in a window of values near one another than where its rule puts them.
-    problems: sentences, where the recipe cannot be applied to a base at all.
+    problems: with their pairs, where the recipe cannot be applied to a base at all.
     """
 
     exact: int
     rounded: int
     misses: tuple[Miss, ...]
-    problems: tuple[tuple[int, str], ...] = ()
+    problems: tuple[tuple[int, Problem], ...] = ()
     inside: int = 0
 
     @property
@@ -57,17 +57,6 @@ def windows_of(findings: Sequence[DistilledRule]) -> dict[str, Law]:
     return windows
 
 
-def as_tuned(result: Replay) -> str:
-    """What can be said of a replay that passed."""
-    return "derived = tuned for every pair" + (", or inside its rule's window" if result.inside else "")
-
-
-def counted(result: Replay) -> str:
-    """How many values came out in which way."""
-    inside = f", {result.inside} elsewhere in the window" if result.inside else ""
-    return f"{plural(result.exact, 'value')} exactly, {result.rounded} within their text's rounding{inside}"
-
-
 def replay(
     samples: Sequence[Sample],
     recipes: Sequence[Sequence[Recipe]],
@@ -82,7 +71,7 @@ def replay(
     counts, misses, problems, inside = [0, 0], [], [], 0
     for number, sample in enumerate(samples):
         ledger = apply_recipes(sample.base, list(recipes[number]), sample.facts, {}, vocabulary)
-        problems += [(number, problem.message) for problem in ledger.problems]
+        problems += [(number, problem) for problem in ledger.problems]
         for name, entry in sample.tuned.entries.items():
             for tool, value in enumerate(entry.values):
                 got = _at(ledger.derived, name, tool)

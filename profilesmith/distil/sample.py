@@ -4,10 +4,11 @@ samples.
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from typing import Literal
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.profile.absent import absent_words
+from profilesmith.profile.absent import Absent
 from profilesmith.profile.profile import Entry, Grid, Profile
 from profilesmith.recipe.bore import BORE
 from profilesmith.recipe.hard_limits import hard_limits
@@ -57,11 +58,16 @@ class Seen(NamedTuple):
 
 
 class NotSeen(NamedTuple):
-    """A difference that no rule can be learnt from, with the reason."""
+    """A difference that no rule can be learnt from. absent: why the tuned text has no value, None for no key.
+
+    word: that the vocabulary does not have.
+    """
 
     pair: int
     setting: str
-    reason: str
+    reason: Literal["no value", "changed by hand", "no word", "not addable"]
+    absent: Absent | None = None
+    word: Value = ""
 
 
 class SampleWorld(NamedTuple):
@@ -102,15 +108,14 @@ def _of_pair(number: int, sample: Sample, setting: Setting) -> list[Seen] | NotS
     before, after = sample.base.entries.get(setting.id), sample.tuned.entries.get(setting.id)
     if after is None:
         absent = sample.tuned.absent.get(setting.id)
-        reason = absent_words(absent) if absent else "its key is gone"
-        return NotSeen(number, setting.id, f"the tuned text has no value: {reason}") if before is not None else []
+        return NotSeen(number, setting.id, "no value", absent) if before is not None else []
     if setting.id == BORE:
         same = before is not None and before.values == after.values
-        return [] if same else NotSeen(number, setting.id, "a nozzle is changed by hand, so no recipe sets it")
+        return [] if same else NotSeen(number, setting.id, "changed by hand")
     odd = [value for value in after.values if setting.values and value not in setting.values]
     if odd:
         return (
-            NotSeen(number, setting.id, f"{odd[0]!r} is no word of the vocabulary")
+            NotSeen(number, setting.id, "no word", word=odd[0])
             if before is None or before.values != after.values
             else []
         )
@@ -120,7 +125,7 @@ def _of_pair(number: int, sample: Sample, setting: Setting) -> list[Seen] | NotS
     if before is None:
         grid = sample.base.addable.get(setting.id)
         if grid is None:
-            return NotSeen(number, setting.id, "only the tuned text has it, and the map may not add it")
+            return NotSeen(number, setting.id, "not addable")
         return [Seen(number, 0, setting.id, None, after.value, grid, _slack(sample, after, 0, grid), limits)]
     return _of_tools(number, sample, before, after, limits)
 

@@ -2,12 +2,13 @@
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
+from typing import Literal
 
+from profilesmith.distil.finding import SettlingPair
 from profilesmith.distil.interval import Interval, roundest
 from profilesmith.distil.law import Law, predict
 from profilesmith.distil.sample import SampleWorld, Seen
 from profilesmith.distil.weigh import WeighedLaw
-from profilesmith.recipe.operations import BY_NAME
 from profilesmith.recipe.recipe import FactRef, FlowRef
 from profilesmith.vocabulary.setting import Setting, Value
 
@@ -73,46 +74,32 @@ def _probes(law: Law, setting: Setting, seen: Sequence[Seen], world: SampleWorld
 
 
 def settling_pair(
-    law: Law, rivals: Sequence[Law], named: Sequence[str], setting: Setting, seen: Sequence[Seen], world: SampleWorld
-) -> str:
-    """A sentence: the base that would settle it, and what each law would make of it."""
-    subject = named[0] if named[0] in world.vocabulary.groups else setting.words[0] if setting.words else setting.id
+    law: Law, rivals: Sequence[Law], setting: Setting, seen: Sequence[Seen], world: SampleWorld
+) -> SettlingPair:
+    """The base of which the laws make the most different things."""
     if isinstance(law.operand, FactRef | FlowRef):
-        return f"a pair of a machine or spool for which {law.operand} has another value"
+        return SettlingPair(law.operand)
     best: tuple[int, Seen | None, dict[str, Value | None]] = (1, None, {})
     for probe in _probes(law, setting, seen, world):
         results = {item.leads.name: predict((item,), probe, world) for item in (law, *rivals)}
         if len(set(results.values())) > best[0]:
             best = (len(set(results.values())), probe, results)
     if best[1] is None:
-        return (
-            f"a pair of another base in which the {subject} "
-            f"{'have other values' if subject in world.vocabulary.groups else 'has another value'}"
-        )
+        return SettlingPair()
     before = best[1].before
     assert isinstance(before, Fraction)
-    outcomes = ", ".join(_told(name, value, before, setting) for name, value in best[2].items())
-    where = _where(law, before, setting, seen)
-    if subject in world.vocabulary.groups:
-        where = where.replace("is ", "are ", 1).replace("has another value", "have other values")
-    return f"a base whose {subject} {where}, such as {setting.show(before)}: {outcomes}"
+    return SettlingPair(None, before, *_side(law, before, seen), tuple(best[2].items()))
 
 
-def _told(name: str, value: Value | None, before: Fraction, setting: Setting) -> str:
-    what = BY_NAME[name].noun
-    if value == before:
-        return f"{what} leaves it"
-    return f"{what} does not go" if value is None else f"{what} gives {setting.show(value)}"
-
-
-def _where(law: Law, before: Fraction, setting: Setting, seen: Sequence[Seen]) -> str:
+def _side(law: Law, before: Fraction, seen: Sequence[Seen]) -> tuple[Literal["below", "above", ""], Fraction]:
+    """On which side of what a value lies: of the law's own number, else of all that was seen."""
     values = [value for value in law.values if isinstance(value, Fraction)]
     one = law.does.operands == 1 and bool(values) and law.aim is None
     if one and "high" in law.does.asks and before < values[0]:
-        return f"is below {setting.show(values[0])}"
+        return "below", values[0]
     if one and "low" in law.does.asks and before > values[0]:
-        return f"is above {setting.show(values[0])}"
+        return "above", values[0]
     befores = [item.before for item in seen if isinstance(item.before, Fraction)]
     if befores and before > max(befores):
-        return f"is above {setting.show(max(befores))}"
-    return f"is below {setting.show(min(befores))}" if befores and before < min(befores) else "has another value"
+        return "above", max(befores)
+    return ("below", min(befores)) if befores and before < min(befores) else ("", Fraction(0))

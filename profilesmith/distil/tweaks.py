@@ -1,6 +1,7 @@
 """What one machine alone shows: a law for that machine, laid over the rule that it departs from."""
 
 from collections.abc import Sequence
+from typing import Literal
 
 from profilesmith.distil.finding import DistilledRule, NoRule, Tweak
 from profilesmith.distil.fit import fits
@@ -24,18 +25,14 @@ def leftovers(
     machines = list(dict.fromkeys(world.machine(item) for item in left))
     several = len(world.machines()) > 1
     if not left or not several or (finding is None and len(machines) > 1):
-        return [], [NoRule(setting, left, _why(seen, left, unsound))] if left and finding is None else []
+        return [], [_no_rule(setting, seen, left, unsound)] if left and finding is None else []
     return [tweak_of(machine, setting, seen, world, finding) for machine in machines], []
 
 
-def _why(seen: tuple[Seen, ...], left: tuple[Seen, ...], unsound: bool) -> str:
-    pairs = len({item.pair for item in left})
-    if pairs == 1:
-        others = len({item.pair for item in seen}) > 1
-        return "one pair changed it, the others did not" if others else "one pair changed it"
-    if unsound:
-        return f"{pairs} pairs changed it; the shortest rule would have as many exceptions as cases"
-    return f"{pairs} pairs changed it, each in its own way; no rule says it shorter than the list of values"
+def _no_rule(setting: str, seen: tuple[Seen, ...], left: tuple[Seen, ...], unsound: bool) -> NoRule:
+    if len({item.pair for item in left}) == 1:
+        return NoRule(setting, left, "one pair alone" if len({item.pair for item in seen}) > 1 else "one pair")
+    return NoRule(setting, left, "as many exceptions" if unsound else "each its way")
 
 
 def tweak_of(
@@ -48,10 +45,8 @@ def tweak_of(
     laws = sorted(fits(world.vocabulary.settings[setting], mine, world), key=lambda law: LEARNED.index(law.does))
     laws.append(Law(SET.name, (mine[0].after,)))
     law = next((law for law in laws if all(_gives([*over, law], item, world) for item in mine)), None)
-    if finding is not None:
-        reason = f"{machine} departs from the rule"
-    else:
-        reason = "no other machine changed it" if others else "no other machine has this setting"
+    alone: Literal["others left it", "others lack it"] = "others left it" if others else "others lack it"
+    reason = alone if finding is None else "departs"
     return Tweak(machine, setting, law or laws[0], mine, reason, fits=law is not None)
 
 

@@ -17,12 +17,6 @@ class ShareWay(NamedTuple):
     kept: int
     followed: int
 
-    def __str__(self) -> str:
-        word, count = ("kept their values", self.kept) if self.kept > self.followed else ("followed", self.followed)
-        advice = "" if self.kept > self.followed else ': its map should say shares = "follow"'
-        votes = f"{count} of {self.kept + self.followed}"
-        return f"{self.machine}: shares {word} when their references moved ({votes}){advice}"
-
 
 def ways(samples: Sequence[Sample]) -> tuple[ShareWay, ...]:
     """Every machine whose pairs tell one way from the other."""

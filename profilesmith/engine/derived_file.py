@@ -11,10 +11,10 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.history import AS_MAPPED
+from profilesmith.ledger.not_as_then import AnswerLeftOut
 from profilesmith.ledger.packed import unpack
 from profilesmith.ledger.read import Stored, read_ledger
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.review.since_words import answer_left_out
 from profilesmith.text.read_document import read_document
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.key_map import FOLLOW, KeyMap
@@ -87,10 +87,10 @@ def laid_in(stored: Stored) -> tuple[Source, ...]:
     return tuple(Source(name, raw) for name, raw in texts if raw)
 
 
-def answers_then(stored: Stored, recipes: Sequence[Recipe]) -> tuple[dict[str, str], list[str]]:
-    """What was answered then, for questions that these recipes still ask; and sentences on what is left out."""
+def answers_then(stored: Stored, recipes: Sequence[Recipe]) -> tuple[dict[str, str], tuple[AnswerLeftOut, ...]]:
+    """What was answered then, for questions that these recipes still ask; and what is left out."""
     known = {f"{recipe.name}.{name}" for recipe in recipes for name in recipe.inputs}
-    answers, notes = {}, []
+    answers, left_out = {}, []
     for use in stored.ledger.recipes:
         for name, answer in use.answers.items():
             if answer.origin != "answer":
@@ -98,8 +98,8 @@ def answers_then(stored: Stored, recipes: Sequence[Recipe]) -> tuple[dict[str, s
             if f"{use.name}.{name}" in known:
                 answers[f"{use.name}.{name}"] = answer.said
             else:
-                notes.append(answer_left_out(use.name, name, answer.said))
-    return answers, notes
+                left_out.append(AnswerLeftOut(use.name, name, answer.said))
+    return answers, tuple(left_out)
 
 
 def facts_then(stored: Stored) -> Facts:

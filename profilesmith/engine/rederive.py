@@ -12,6 +12,7 @@ from profilesmith.foundation.problem import CONFLICT, Problem, refuse_if
 from profilesmith.ledger import Decision, Earlier
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.history import line_named
+from profilesmith.ledger.not_as_then import NotAsThen
 from profilesmith.ledger.read import Stored
 from profilesmith.merge import decision as merging
 from profilesmith.merge.decision import Choose
@@ -24,6 +25,7 @@ from profilesmith.merge.settings import ProfileSides as Holdings
 from profilesmith.merge.settings import SettingMerge, merge_settings
 from profilesmith.merge.sides import Sides, read_sides
 from profilesmith.merge.text_lines import align, text_lines
+from profilesmith.review.again_notes import again_notes
 from profilesmith.review.decisions import decision_sentence
 from profilesmith.review.reading_notes import unmapped_lines
 from profilesmith.review.review import Review
@@ -38,14 +40,14 @@ UNKNOWN_LINES = "no-copy-of-the-text"
 
 
 class Rederivation(NamedTuple):
-    """decisions: one for each edit of a hand. notes: what could not be taken over.
+    """decisions: one for each edit of a hand. not_as_then: what could not be taken over.
 
     standing, made: how the derived texts read as they stood, and as they are made now.
     """
 
     derivation: Derivation
     decisions: tuple[Decision, ...]
-    notes: tuple[str, ...]
+    not_as_then: NotAsThen
     standing: Translation
     made: Translation
     stored: Stored
@@ -60,13 +62,13 @@ class DerivedThen(NamedTuple):
 
 
 class How(NamedTuple):
-    """follow: temperatures in start blocks are changed too. measured: of motion files. notes: sentences of the
-    caller.
+    """follow: temperatures in start blocks are changed too. measured: of motion files. not_as_then: what the caller
+    could not take over.
     """
 
     follow: bool = False
     measured: Measured = UNKNOWN
-    notes: tuple[str, ...] = ()
+    not_as_then: NotAsThen = NotAsThen()
 
 
 def rederive(before: DerivedThen, given: Ingredients, choose: Choose, how: How) -> Rederivation:
@@ -94,7 +96,7 @@ def rederive(before: DerivedThen, given: Ingredients, choose: Choose, how: How) 
     file = derivation.file._replace(history=history, mends=stored.file.mends, unmapped=unmapped)
     review = _shown(derivation.review, file, decisions)
     made = derivation._replace(file=file, worded=review, made=as_made(merged.before, sides.theirs, merges))
-    return Rederivation(made, tuple(decisions), how.notes, sides.mine, merged.translation, stored)
+    return Rederivation(made, tuple(decisions), how.not_as_then, sides.mine, merged.translation, stored)
 
 
 def _shown(review: Review, file: LedgerFile, decisions: Sequence[Decision]) -> Review:
@@ -185,7 +187,7 @@ def _result(
     ledger = settled_ledger(replayed.ledger, merged.translation.profile, merges, decisions)
     exported = replayed._replace(ledger=ledger)
     made = judged(given.translation, given.recipes, exported, merged.outputs, measured=how.measured)
-    return made._replace(worded=made.review._replace(notes=(*how.notes, *made.review.notes)))
+    return made._replace(worded=made.review._replace(notes=(*again_notes(how.not_as_then), *made.review.notes)))
 
 
 def _history(before: DerivedThen, decisions: Sequence[Decision]) -> tuple[Earlier, ...]:

@@ -9,7 +9,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import less, read_number
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import CANONICAL, read_quantity, show_quantity
-from profilesmith.vocabulary.load_vocabulary import knowledge
+from profilesmith.vocabulary.load_vocabulary import at_start, number_at_start
 
 _NUMBER = late(r"\d+(?:\.\d+)?")
 
@@ -142,22 +142,9 @@ def read_hardness(text: str) -> Hardness | None:
 def fact_kinds() -> Mapping[str, FactKind]:
     """All facts that this version knows."""
     kinds = {}
-    for name, table in knowledge("facts.toml")["facts"].items():
-        unit_kind = table.get("unit_kind", "")
-        ends = [
-            end for text in table.get("plausible", ()) if isinstance(end := read_quantity(text, unit_kind), Fraction)
-        ]
-        low, high = ends if ends else (None, None)
-        kinds[name] = FactKind(
-            name=name,
-            kind=table["kind"],
-            meaning=table["meaning"],
-            ask=table["ask"],
-            unit_kind=unit_kind,
-            values=tuple(table.get("values", ())),
-            low=low,
-            high=high,
-        )
+    for name, kind, meaning, ask, unit_kind, values, *ends in at_start()["facts"]:
+        low, high = map(number_at_start, ends)
+        kinds[name] = FactKind(name, kind, meaning, ask, unit_kind, tuple(values), low, high)
     return kinds
 
 

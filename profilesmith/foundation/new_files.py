@@ -1,9 +1,10 @@
 """New files and folders on the disk: written through to it, with the rights that new ones have."""
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+FLUSHES = 8  # at a time, where many files are written together: more take their time in handing over
 PLACED: list[str] = []
 """What this process has put in place so far, in order. Whoever can say nothing more can still say this."""
 
@@ -40,3 +41,28 @@ def stage_folder(files: Mapping[str, bytes], beside: Path, prefix: str) -> Path:
         shutil.rmtree(stage, ignore_errors=True)
         raise
     return stage
+
+
+def flush_all(files: Sequence[str]) -> dict[str, OSError]:
+    """Flush several files at once; the errors of those that could not be."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    # Each thread has its share from the start: handing over one file takes more than all else that is done for it.
+    shares = [share for at in range(FLUSHES) if (share := files[at::FLUSHES])]
+    with ThreadPoolExecutor(FLUSHES) as pool:
+        return {path: error for broken in pool.map(flush, shares) for path, error in broken.items()}
+
+
+def flush(files: Sequence[str]) -> dict[str, OSError]:
+    """Flush one file after the other; the errors of those that could not be."""
+    broken = {}
+    for path in files:
+        try:
+            handle = os.open(path, os.O_RDWR)  # some systems flush only what is open for writing
+            try:
+                os.fsync(handle)
+            finally:
+                os.close(handle)
+        except OSError as error:
+            broken[path] = error
+    return broken

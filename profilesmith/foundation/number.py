@@ -16,7 +16,8 @@ NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2
 
 def less(one: Fraction, other: Fraction) -> bool:
     """``one < other``, three times quicker: that operator first asks what kind of number the other is."""
-    return one.numerator * other.denominator < other.numerator * one.denominator
+    (top, bottom), (others_top, others_bottom) = one.as_integer_ratio(), other.as_integer_ratio()
+    return top * others_bottom < others_top * bottom
 
 
 def read_number(text: str, decimal: str = ".") -> Fraction | None:

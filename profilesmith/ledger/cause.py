@@ -3,7 +3,7 @@ people.
 """
 
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, Self
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.exact import NUMBER, VALUE
@@ -72,6 +72,10 @@ class Cause(NamedTuple):
     source: Annotated[str, "Where it comes from.", LEFT_OUT] = ""
     place: Annotated[str, "Where it is written.", ONLY_HERE] = ""
     words: Annotated[str, "What was asked, in words: all that a ledger of format 1 has of it.", LEFT_OUT] = ""
+
+    def asking(self, asked: tuple[Asked, ...]) -> Self:
+        """The same that asks something else; ``_replace`` takes three times as long."""
+        return tuple.__new__(type(self), (*self[:4], asked, *self[5:]))
 
 
 class Condition(NamedTuple):

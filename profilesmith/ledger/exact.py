@@ -17,6 +17,8 @@ from profilesmith.vocabulary.setting import Setting, Value
 LONGEST_FRACTION = 2_000
 MOST_FIGURES = 10**30
 LONGEST_DECIMAL = 400  # places that a double can have behind the mark, and more
+# A decimal of fifteen digits is what its double is written as: no two of them share one (DBL_DIG of C is 15).
+_NINE_PLACES, _FIFTEEN_DIGITS = 10**9, 10**15
 _FRACTION = late(r"-?[0-9]+(?:/[1-9][0-9]*)?")
 
 
@@ -34,6 +36,9 @@ class _Near(float):
 
 def _about(value: Fraction) -> float:
     about = float(value)
+    more, rest = divmod(_NINE_PLACES, value.denominator)
+    if not rest and abs(value.numerator) * more < _FIFTEEN_DIGITS:
+        return about  # as mostly
     if pow(10, LONGEST_DECIMAL, value.denominator):  # no decimal at all
         return _Near(about)
     return about if Fraction(repr(about)) == value else _Near(about)
@@ -41,13 +46,14 @@ def _about(value: Fraction) -> float:
 
 def number_text(value: Fraction) -> str:
     """The text of ``number_json``."""
-    whole = value.denominator == 1 and -MOST_FIGURES < value.numerator < MOST_FIGURES
-    return str(value.numerator) if whole else _broken_text(value)
+    top, bottom = value.as_integer_ratio()
+    return str(top) if bottom == 1 and -MOST_FIGURES < top < MOST_FIGURES else _broken_text(top, bottom)
 
 
 @lru_cache(maxsize=4096)  # profiles of one workshop hold mostly the same numbers
-def _broken_text(value: Fraction) -> str:
-    item = number_json(value)
+def _broken_text(top: int, bottom: int) -> str:
+    """Of a number as two whole ones, whose hash takes a tenth of a fraction's."""
+    item = number_json(Fraction(top, bottom))
     return encode(item) if not isinstance(item, dict) else f'{{"exact": "{item["exact"]}", "about": {item["about"]!r}}}'
 
 

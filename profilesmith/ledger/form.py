@@ -74,13 +74,13 @@ def form_of(kind: Any) -> Form:
     its own.
     """
     if isinstance(kind, _Annotated):
-        own = next((part for part in kind.said if isinstance(part, Form)), None) or form_of(kind.kind)
+        own = _own_form(kind.said) or form_of(kind.kind)
         return met_again(own) if MET_AGAIN in kind.said else own
-    origin, parts = get_origin(kind), get_args(kind)
+    if isinstance(kind, type) and kind in PLAIN:  # of a choice of words the hash takes longer than all else
+        return PLAIN[kind]
     if kind is Any:
         return Form(itself, itself, {})
-    if kind in PLAIN:
-        return PLAIN[kind]
+    origin, parts = get_origin(kind), get_args(kind)
     if origin is Literal:
         return choice(parts)
     if origin is tuple:
@@ -90,6 +90,13 @@ def form_of(kind: Any) -> Form:
     if origin in (Union, UnionType):
         return or_none(form_of(next(part for part in parts if part is not type(None))))
     return _record(kind)
+
+
+def _own_form(said: tuple[Any, ...]) -> Form | None:
+    for part in said:
+        if isinstance(part, Form):
+            return part
+    return None
 
 
 class _Member(NamedTuple):
@@ -107,61 +114,64 @@ _NONE = object()
 @cache
 def _members(kind: Any) -> list[_Member]:
     hints, defaults = kind.__annotations__, kind._field_defaults  # types themselves: no file of the ledger writes texts
+    said = [(name, hint, _said(hint)) for name, hint in hints.items()]
     return [
-        _Member(
-            name,
-            form_of(hint),
-            defaults.get(name, _NONE),
-            LEFT_OUT in _said(hint),
-            ONLY_HERE in _said(hint),
-            hint,
-        )
-        for name, hint in hints.items()
+        _Member(name, form_of(hint), defaults.get(name, _NONE), LEFT_OUT in parts, ONLY_HERE in parts, hint)
+        for name, hint, parts in said
     ]
 
 
 def _record(kind: Any) -> Form:
-    """A NamedTuple as an object; its schema stands under its own name."""
-    members = _members(kind)
+    """A NamedTuple as an object; its schema stands under its own name. Its members are looked at when one is met: most
+    derivations have no history and no mends.
+    """
 
     def write(value: Any) -> Json:
         return {
             member.name: member.form.write(item)
-            for member, item in zip(members, value, strict=True)
+            for member, item in zip(_members(kind), value, strict=True)
             if _is_written(member, item)
         }
 
     def read(item: Any) -> Any:
         if not isinstance(item, dict):
             raise TypeError("no object")
-        return kind(*(_value(member, item) for member in members))
+        return kind(*(_value(member, item) for member in _members(kind)))
 
     def definitions() -> Mapping[str, Json]:
+        members = _members(kind)
         below = {key: value for member in members for key, value in member.form.definitions.items()}
         return {**below, name: _object(members)}
 
     name = kind.__name__
     schema = {"$ref": f"#/$defs/{name}"}
-    return Form(write, read, schema, definitions, of_parts=lambda texts: _text_of(members, texts))
+    return Form(write, read, schema, definitions, of_parts=lambda texts: _text_of(_members(kind), texts))
 
 
 def _text_of(members: list[_Member], texts: Texts) -> Text:
-    """A record's text. The first members are always there; of the others one mostly *is* its default."""
+    """A record's text. The first members are always there; of the others one mostly *is* its default, and what makes
+    its text is not even looked for.
+    """
     first = next((at for at, member in enumerate(members) if member.is_left_out or member.is_here_only), len(members))
     heads = [f"{quoted(member.name)}: " for member in members]
     always = [texts.of(member.form) for member in members[:first]]
     opening = "{" + ", ".join(f"{head}%s" for head in heads[:first])
     further = [
-        (at, heads[at], texts.of(member.form), member.default if member.is_left_out else _NONE)
+        (at, heads[at], member.form, member.default if member.is_left_out else _NONE)
         for at, member in enumerate(members)
         if at >= first and not member.is_here_only
     ]
 
+    made: list[Text | None] = [None for _ in members]
+
     def text(value: Any) -> str:
         shown = opening % tuple(map(call, always, value))
-        for at, head, text_of, default in further:
+        for at, head, form, default in further:
             item = value[at]
             if item is not default and item != default:
+                text_of = made[at]
+                if text_of is None:
+                    text_of = made[at] = texts.of(form)
                 shown += ", " + head + text_of(item)
         return shown + "}" if first else "{" + shown[3:] + "}"
 

@@ -8,7 +8,7 @@ from typing import Any
 
 # What a terminal or an editor would obey: C1 controls, and marks that turn or hide text. JSON may escape any character.
 _HARMFUL = "[\x7f-\x9f\xad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb]"
-_PLAIN = bytes(range(0x20, 0x7F)) + b"\n"
+_PLAIN = bytes(range(0x20, 0x7F))
 
 
 def json_text(data: Mapping[str, Any]) -> str:
@@ -18,38 +18,44 @@ def json_text(data: Mapping[str, Any]) -> str:
 
 def json_bytes(data: Mapping[str, Any]) -> bytes:
     """The same as it lies in a file."""
-    raw = bytes_of(_of_data(data, json.JSONEncoder(ensure_ascii=False).encode))
-    return _of_data(data, json.JSONEncoder(ensure_ascii=True).encode).encode() if raw is None else raw
+    raw = bytes_of(_texts(data, json.JSONEncoder(ensure_ascii=False).encode))
+    if raw is None:
+        raw = bytes_of(_texts(data, json.JSONEncoder(ensure_ascii=True).encode))
+        assert raw is not None  # nothing but ASCII
+    return raw
 
 
-def bytes_of(text: str) -> bytes | None:
-    """A text with whatever is harmful in it escaped. None: a byte that is no text stands as a lone surrogate, and only
-    the escaped form of data can hold it.
+def _texts(data: Mapping[str, Any], encode: Callable[[Any], str]) -> dict[str, str | list[str]]:
+    """Members as JSON; of a list that has any, its items."""
+    return {
+        name: [*map(encode, value)] if isinstance(value, list) and value else encode(value)
+        for name, value in data.items()
+    }
+
+
+def bytes_of(members: Mapping[str, str | list[str]]) -> bytes | None:
+    """The object of some members, whose values are JSON already, with whatever is harmful in them escaped. None: a
+    byte that is no text stands as a lone surrogate, and only the escaped form of data can hold it.
     """
     try:
-        raw = text.encode()
+        lines = [_member(name, value) for name, value in members.items()]
     except UnicodeEncodeError:
         return None
+    return b"{\n" + b",\n".join(lines) + b"\n}\n"
+
+
+def _member(name: str, value: str | list[str]) -> bytes:
+    whole = (
+        b"[\n    " + b",\n    ".join(map(_harmless, value)) + b"\n  ]" if isinstance(value, list) else _harmless(value)
+    )
+    return b"  " + _harmless(encode_basestring(name)) + b": " + whole
+
+
+def _harmless(text: str) -> bytes:
+    """JSON of one line. Line by line, since one letter beyond ASCII makes a whole text slow."""
+    if text.isascii() and "\x7f" not in text:  # controls are escaped already
+        return text.encode()
+    raw = text.encode()
     if raw.translate(None, _PLAIN).decode().isprintable():  # as mostly: then nothing harmful is in it
         return raw
     return re.sub(_HARMFUL, lambda match: f"\\u{ord(match.group()):04x}", text).encode()
-
-
-def _of_data(data: Mapping[str, Any], encode: Callable[[Any], str]) -> str:
-    return lines_of(
-        {
-            name: [*map(encode, value)] if isinstance(value, list) and value else encode(value)
-            for name, value in data.items()
-        }
-    )
-
-
-def lines_of(members: Mapping[str, str | list[str]]) -> str:
-    """The object of some members, whose values are JSON already."""
-    lines = []
-    for name, value in members.items():
-        if isinstance(value, list):
-            items = ",\n    ".join(value)
-            value = f"[\n    {items}\n  ]"
-        lines.append(f"  {encode_basestring(name)}: {value}")
-    return "{\n" + ",\n".join(lines) + "\n}\n"

@@ -12,7 +12,7 @@ from profilesmith.facts.facts import Facts
 from profilesmith.ledger.file import FORMAT, FactSaid, File, LedgerFile, MotionFile, PatchOperation
 from profilesmith.ledger.form import form_of, member_texts
 from profilesmith.ledger.history import FileHash
-from profilesmith.ledger.json_text import bytes_of, json_bytes, lines_of
+from profilesmith.ledger.json_text import bytes_of, json_bytes
 from profilesmith.ledger.judgement import Judgement
 from profilesmith.ledger.ledger import Ledger, Line, StartCommand, Values
 from profilesmith.ledger.plain_forms import Texts
@@ -44,7 +44,7 @@ def file_bytes(file: File, texts: Texts | None = None) -> bytes:
     """The same in bytes. Quicker than by way of data, and the same. texts: those of the run's ledgers so far."""
     if isinstance(file, MotionFile):
         return json_bytes(_motion_json(file))
-    raw = bytes_of(lines_of(member_texts(file, texts or Texts())))
+    raw = bytes_of(member_texts(file, texts or Texts()))
     return json_bytes(file_json(file)) if raw is None else raw
 
 

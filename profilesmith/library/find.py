@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
 
@@ -11,6 +12,9 @@ from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean
 
+ENDING = ".toml"
+DESCRIPTION = "library"
+"""The name of the file that describes a library."""
 KINDS = {"recipe": ("", "recipes"), "key map": ("keymaps",), "facts": ("facts",)}
 
 
@@ -47,12 +51,8 @@ def is_library(folder: Path) -> bool:
     """Whether a folder holds anything that could be looked up by name, or the places for it."""
     places = {part for parts in KINDS.values() for part in parts if part}
     return os.path.isdir(folder) and (
-        any(os.path.isdir(folder / place) for place in (*places, "evidence", "troubles")) or _has_toml(folder)
+        any(os.path.isdir(folder / place) for place in (*places, "evidence", "troubles")) or bool(_toml_files(folder))
     )
-
-
-def _has_toml(folder: Path) -> bool:
-    return any(True for _ in folder.glob("*.toml"))
 
 
 def names(kind: str, folder: Path | None) -> Iterator[tuple[str, Path]]:
@@ -63,10 +63,18 @@ def names(kind: str, folder: Path | None) -> Iterator[tuple[str, Path]]:
     seen: set[str] = set()
     for library in libraries(folder):
         for part in KINDS[kind]:
-            for path in sorted((library / part).glob("*.toml")):
-                if path.stem not in seen and path.name != "library.toml" and not _leads_out(path, library):
-                    seen.add(path.stem)
-                    yield path.stem, path
+            for file in _toml_files(library / part):
+                name, path = file.removesuffix(ENDING), library / part / file
+                if name not in seen and name != DESCRIPTION and not _leads_out(path, library):
+                    seen.add(name)
+                    yield name, path
+
+
+def _toml_files(folder: Path) -> list[str]:
+    """The names of a folder's files of ours, in order; none of a folder that is not there."""
+    with suppress(OSError):
+        return sorted(name for name in os.listdir(folder) if name.endswith(ENDING) and name != ENDING)
+    return []
 
 
 def _leads_out(path: Path, library: Path) -> bool:
@@ -81,15 +89,15 @@ def find(text: str, kind: str, folder: Path | None) -> tuple[Path | None, Proble
     path = Path(text)
     if names_a_file(text) or os.path.exists(text):
         return path, None
+    named = [(library, library / part / f"{text}{ENDING}") for library in folders for part in KINDS[kind]]
+    there = [(library, path) for library, path in named if os.path.lexists(path) and text != DESCRIPTION]
+    for library, path in there:
+        if not _leads_out(path, library):
+            return path, None
+    if there:
+        message = f"The {kind} {text!r} is a link out of its library, or no plain file."
+        hint = "Copy the file into the library, or name it with its path."
+        return None, Problem("outside", message, Place(str(there[0][1])), hint)
     known = dict(names(kind, folder))
-    if text in known:
-        return known[text], None
-    for library in folders:
-        for path in (library / part / f"{text}.toml" for part in KINDS[kind]):
-            if os.path.lexists(path):
-                place, hint = Place(str(path)), "Copy the file into the library, or name it with its path."
-                return None, Problem(
-                    "outside", f"The {kind} {text!r} is a link out of its library, or no plain file.", place, hint
-                )
     hint = did_you_mean(text, known, f"Known: {', '.join(known) or 'none'}. A file is named with its ending.")
     return None, Problem("not-found", f"There is no {kind} called {text!r}.", hint=hint)

@@ -233,7 +233,7 @@ class _RawMerging:
 
     def anchor(self, number: int) -> TextLine | None:
         """The nearest line above that the target has too."""
-        for above in range(number - 1, -1, -1):
+        for above in reversed(range(number)):
             at = self.to_theirs.pairs.get(self.from_mine.get(above, -1))
             if at is not None:
                 return self.lines[at]
@@ -241,7 +241,7 @@ class _RawMerging:
 
     def headed(self, number: int, anchor: TextLine | None) -> bool:
         """Whether a heading that a hand put in stands between the anchor and the line."""
-        for above in range(number - 1, -1, -1):
+        for above in reversed(range(number)):
             at = self.to_theirs.pairs.get(self.from_mine.get(above, -1))
             if at is not None and self.lines[at] is anchor:
                 return False

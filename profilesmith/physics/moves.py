@@ -12,6 +12,8 @@ import math
 from profilesmith.physics.answer import NotValid
 from profilesmith.physics.inputs import require_not_negative, require_positive
 
+_HALF_ROOT_PI = math.sqrt(math.pi) / 2
+
 
 def peak_speed_mm_s(
     distance_mm: float, speed_mm_s: float, acceleration_mm_s2: float, entry_mm_s: float = 0.0, exit_mm_s: float = 0.0
@@ -56,6 +58,7 @@ def mean_move_time_s(mean_length_mm: float, speed_mm_s: float, acceleration_mm_s
     """
     require_positive(mean_length_mm=mean_length_mm, speed_mm_s=speed_mm_s, acceleration_mm_s2=acceleration_mm_s2)
     u = speed_mm_s**2 / (acceleration_mm_s2 * mean_length_mm)
-    short = math.sqrt(math.pi) / 2 * math.erf(math.sqrt(u)) - math.sqrt(u) * math.exp(-u)
-    long_s = math.exp(-u) * (2 * speed_mm_s / acceleration_mm_s2 + mean_length_mm / speed_mm_s)
+    root, rare = math.sqrt(u), math.exp(-u)
+    short = _HALF_ROOT_PI * math.erf(root) - root * rare
+    long_s = rare * (2 * speed_mm_s / acceleration_mm_s2 + mean_length_mm / speed_mm_s)
     return 2 * math.sqrt(mean_length_mm / acceleration_mm_s2) * short + long_s

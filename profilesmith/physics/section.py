@@ -7,6 +7,8 @@ walls carry it). Sources: parallel-axis theorem; Allen 1969, Analysis and Design
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.inputs import require_not_negative, require_positive, require_share
@@ -71,16 +73,26 @@ def bending_ratio(section: BarSection, core_ratio: float) -> float:
     ``I = b H^3 / 12 - (1 - r) bi Hi (Hi^2 / 12 + e^2) - A c^2`` with the core ``e`` off the middle and the axis ``c``.
     Source: parallel-axis theorem.
     """
-    require_share(core_ratio=core_ratio)
-    height, core_height = section.height_mm, section.core_height_mm
-    whole, missing = section.width_mm * height, (1 - core_ratio) * section.core_width_mm * core_height
-    area = whole - missing
-    if area == 0:
-        return 0.0
+    return bending_ratios(section, (core_ratio,))[0]
+
+
+def bending_ratios(section: BarSection, core_ratios: Iterable[float]) -> list[float]:
+    """``bending_ratio`` of one section with several cores, as a curve has them."""
+    height, core_height, core_width = section.height_mm, section.core_height_mm, section.core_width_mm
+    whole, solid = section.width_mm * height, section.width_mm * height * height**2 / 12
     core_off = (section.bottom_skin_mm - section.top_skin_mm) / 2
-    axis_off = -missing * core_off / area
-    lost = missing * (core_height**2 / 12 + core_off**2) + area * axis_off**2
-    return max(0.0, 1 - lost / (whole * height**2 / 12))
+    own = core_height**2 / 12 + core_off**2
+    ratios = []
+    for core_ratio in core_ratios:
+        require_share(core_ratio=core_ratio)
+        missing = (1 - core_ratio) * core_width * core_height
+        area = whole - missing
+        if area == 0:
+            ratios.append(0.0)
+            continue
+        lost = missing * own + area * (-missing * core_off / area) ** 2
+        ratios.append(max(0.0, 1 - lost / solid))
+    return ratios
 
 
 def solid_second_moment_mm4(section: BarSection) -> float:
@@ -90,7 +102,7 @@ def solid_second_moment_mm4(section: BarSection) -> float:
 
 def bending_bracket(section: BarSection, core: Bracket) -> Bracket:
     """``bending_ratio`` at both ends of the core's modulus: it only grows with it."""
-    return Bracket(bending_ratio(section, core.low), bending_ratio(section, core.high))
+    return Bracket(*bending_ratios(section, core))
 
 
 def tip_stiffness_n_per_mm(modulus_mpa: float, second_moment_mm4: float, free_length_mm: float) -> float:

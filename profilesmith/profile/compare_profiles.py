@@ -21,7 +21,7 @@ def compare_profiles(old: Profile, new: Profile) -> list[Difference]:
         other = newer.get(name)
         if other is None:
             differences.append(Difference(name, entry.values, ()))
-        elif entry.values != other.values and not _same(entry.values, other.values):
+        elif entry is not other and entry.values != other.values and not _same(entry.values, other.values):
             differences.append(Difference(name, entry.values, other.values))
     older = old.entries
     differences += [Difference(name, (), entry.values) for name, entry in newer.items() if name not in older]

@@ -7,6 +7,7 @@ a text can hold is known from the grids of the profile's entries.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from operator import itemgetter
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem
@@ -15,7 +16,7 @@ from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.bore import other_bore, with_bore
 from profilesmith.recipe.chosen_tool import no_such_tool
 from profilesmith.recipe.constants import Constants
-from profilesmith.recipe.outcomes import Outcomes
+from profilesmith.recipe.outcomes import Outcomes, PlainValues
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Resolver, settle_inputs
 from profilesmith.recipe.rule_on_setting import RuleOnSetting
@@ -66,6 +67,7 @@ def _worked_out(
     derived = base._replace(entries=entries)
     keys = {name: key for key in base.one_keys for name in key.settings}
     worked: dict[str, WorkedOut] = {}
+    plain_values = PlainValues()
 
     def work(setting: str) -> SettingWork:
         return SettingWork(vocabulary.settings[setting], base, derived, rulings.get(setting, []), constants)
@@ -78,14 +80,14 @@ def _worked_out(
 
             now: Mapping[str, WorkedOut] = shared_key(keys[name], base, work)
         else:
-            now = {name: _remembered(name, work, base, derived, rulings.get(name, []), outcomes)}
+            now = {name: _remembered(name, work, base, derived, rulings.get(name, []), outcomes, plain_values)}
         entries |= {setting: outcome.entry for setting, outcome in now.items() if outcome.entry is not None}
         worked |= now
     return derived, worked
 
 
 def _ordered(rows: list[tuple[tuple[int, int, int], Row]]) -> tuple[Row, ...]:
-    return tuple(row for _, row in sorted(rows, key=lambda item: item[0]))
+    return tuple(row for _, row in sorted(rows, key=itemgetter(0)))
 
 
 def _circle(settings: Sequence[str]) -> Problem:
@@ -101,9 +103,10 @@ def _remembered(
     derived: Profile,
     rulings: Sequence[RuleOnSetting],
     outcomes: Outcomes,
+    plain_values: PlainValues,
 ) -> WorkedOut:
     """What becomes of one setting, worked out or remembered."""
-    seen = outcomes.seen(name, rulings, base, derived)
+    seen = outcomes.seen(name, rulings, base, derived, plain_values)
     known = outcomes.get(seen, base.entries.get(name))
     if known is None:
         known = work(name).run()

@@ -52,19 +52,27 @@ class Outcomes:
             self._constants[bore] = Constants(facts)
         return self._constants[bore]
 
-    def seen(self, setting: str, rulings: Sequence[RuleOnSetting], base: Profile, derived: Profile) -> OutcomeKey:
-        """What the outcome of a setting will follow from; ``derived`` as far as it is worked out."""
+    def seen(
+        self,
+        setting: str,
+        rulings: Sequence[RuleOnSetting],
+        base: Profile,
+        derived: Profile,
+        plain_values: "PlainValues",
+    ) -> OutcomeKey:
+        """What the outcome of a setting will follow from; ``derived`` as far as it is worked out. plain_values: of
+        these two.
+        """
         if setting not in self._needs:
             named = {name for ruling in rulings for action in ruling.rule.actions for name in needs(action, setting)}
             self._needs[setting] = tuple(sorted(named))
         entry = base.entries.get(setting)
         if entry is None:
-            return OutcomeKey(
-                setting, (base.addable.get(setting), base.absent.get(setting)), self._values(setting, (), base, derived)
-            )
+            missing = (base.addable.get(setting), base.absent.get(setting))
+            return OutcomeKey(setting, missing, self._values(setting, (), base, derived, plain_values))
         own = (
-            plain(entry.values),
-            plain(entry.shares),
+            plain_values.of(entry),
+            entry.shares and plain(entry.shares),
             tuple((*plain((grid.step, grid.zero)), grid.whole) for grid in entry.grids),
             entry.writable,
             entry.coupling,
@@ -72,24 +80,43 @@ class Outcomes:
             entry.held,
         )
         more = (entry.relative_to, entry.coupling.switch if entry.coupling else "")
-        return OutcomeKey(setting, own, self._values(setting, more, base, derived))
+        return OutcomeKey(setting, own, self._values(setting, more, base, derived, plain_values))
 
-    def _values(self, setting: str, more: tuple[str, ...], base: Profile, derived: Profile) -> Hashable:
+    def _values(
+        self, setting: str, more: tuple[str, ...], base: Profile, derived: Profile, plain_values: "PlainValues"
+    ) -> Hashable:
         """The bore among them: it answers conditions and questions on the nozzle that is fitted."""
         needed = (BORE, *self._needs[setting], *more)
-        return tuple((plain(base.values(name)), plain(derived.values(name))) for name in needed if name)
+        of, before, after = plain_values.of, base.entries, derived.entries
+        return tuple([(of(before.get(name)), of(after.get(name))) for name in needed if name])
 
     def get(self, seen: OutcomeKey, entry: Entry | None) -> WorkedOut | None:
         """A known outcome, at the place where this text has the setting."""
         known = self._known.get(seen)
         if known is None or known.entry is None or entry is None:
             return known
-        return known._replace(entry=entry._replace(values=known.entry.values, shares=known.entry.shares))
+        return WorkedOut(entry.holding(known.entry.values, known.entry.shares), known.rows, known.problems)
 
     def keep(self, seen: OutcomeKey, outcome: WorkedOut) -> None:
         if len(self._known) >= MOST:
             self._known.clear()
         self._known[seen] = outcome
+
+
+class PlainValues:
+    """Of one derivation: the values of its entries, each made plain once, by which entry it is."""
+
+    def __init__(self) -> None:
+        self._of: dict[int, tuple[Entry, Hashable]] = {}
+
+    def of(self, entry: Entry | None) -> Hashable:
+        """An entry's values; () of none."""
+        if entry is None:
+            return ()
+        held = self._of.get(id(entry))
+        if held is None:
+            held = self._of[id(entry)] = entry, plain(entry.values)  # the entry, too: no other can have its number
+        return held[1]
 
 
 def plain(values: Iterable[Value | None]) -> tuple[Hashable, ...]:

@@ -63,24 +63,30 @@ class Resolver(NamedTuple):
     base: Profile
     vocabulary: Vocabulary
 
-    def subject(self, name: str) -> tuple[FactValue | None, FactKind, Question]:
-        """A fact's or input's value (None when not known), its kind and its question."""
+    def subject(self, name: str) -> tuple[FactValue | None, FactKind]:
+        """A fact's or input's value (None when not known) and its kind."""
         if name.startswith("input."):
             item = self.recipe.inputs[name.removeprefix("input.")]
             known = self.inputs.get(item.name)
-            question = question_of(item.kind, item.ask)._replace(about="input", name=item.name, recipe=self.recipe.name)
-            return (known.value if known else None), item.kind, question
-        kind = fact_kinds()[name]
+            return (known.value if known else None), item.kind
         fact = self.facts.get(name)
-        return (fact.value if fact else None), kind, question_of(kind, kind.ask)
+        return (fact.value if fact else None), fact_kinds()[name]
+
+    def question(self, name: str) -> Question:
+        """What is asked after a fact or an input."""
+        if name.startswith("input."):
+            item = self.recipe.inputs[name.removeprefix("input.")]
+            return question_of(item.kind, item.ask)._replace(about="input", name=item.name, recipe=self.recipe.name)
+        kind = fact_kinds()[name]
+        return question_of(kind, kind.ask)
 
     def condition(self, clauses: tuple[Clause, ...]) -> bool | NotKnown:
         """Yes, no or not known. One clear no is a no, whatever else is unknown."""
         unknown: NotKnown | None = None
         for clause in clauses:
-            value, kind, ask = self.subject(clause.subject)
+            value, kind = self.subject(clause.subject)
             if value is None:
-                unknown = unknown or NotKnown(clause.subject, ask)
+                unknown = unknown or NotKnown(clause.subject, self.question(clause.subject))
             elif clause.against is not None:
                 other = self.fact(clause.against)
                 if isinstance(other, NotKnown):
@@ -93,8 +99,8 @@ class Resolver(NamedTuple):
 
     def fact(self, operand: InputRef | FactRef) -> FactValue | NotKnown:
         name = f"input.{operand.name}" if isinstance(operand, InputRef) else operand.name
-        value, _, ask = self.subject(name)
-        return NotKnown(operand.name, ask) if value is None else value
+        value, _ = self.subject(name)
+        return NotKnown(operand.name, self.question(name)) if value is None else value
 
     def values(self, action: Action, setting: str, tool: int, derived: Profile) -> list[Value] | NotKnown:
         """The operands of an action for one setting and tool, as canonical values."""

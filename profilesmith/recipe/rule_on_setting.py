@@ -72,8 +72,8 @@ class RuleOnSetting(NamedTuple):
                 return values
             made = action.does.demand(values)
             demand = demand.merged(made) if asked else made
-            asked.append(plain._replace(values=tuple(values)))
-        return demand, self.cause._replace(asked=tuple(asked))
+            asked.append(Asked(plain.operation, tuple(values), plain.operands))
+        return demand, self.cause.asking(tuple(asked))
 
 
 class Resolved(NamedTuple):

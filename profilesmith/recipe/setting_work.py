@@ -161,7 +161,7 @@ class SettingWork:
             if share is not None and share.after and isinstance(result.value, Fraction):
                 shares[tool] = share.share if result.value == share.unchanged else result.value / share.after
             self.rows.collect(by_rank, resolved, result.verdicts)
-        derived = entry._replace(values=tuple(values), shares=tuple(shares))
+        derived = entry.holding(tuple(values), tuple(shares))
         self.tell(entry, derived, tuple(present), list(by_rank.values()))
         return derived
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from profilesmith.catalogue.changes_words import changes_lines
 from profilesmith.review.fact_changes import change_sentences, unread_facts
 from profilesmith.review.wording import visible
 from profilesmith.revision.recipe_changes import RecipeChanges
-from profilesmith.revision.words import changes_lines
 from profilesmith.workflows.rederive.age import Age, AgeReason
 
 WORDS = {

@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
+from profilesmith.reports.problems import discarded_lines, problem_lines
 from profilesmith.review.render import render
 from profilesmith.review.render.html.frame import fill
 from profilesmith.review.render.markdown import escape
@@ -38,10 +39,10 @@ def _sentence(totals: Totals) -> str:
 def _told(result: BatchResult) -> str:
     """``21 settings changed, 1 caution``, or what is wrong."""
     if result.code:
-        return f"failed: {' '.join(result.problems)}"
+        return f"failed: {' '.join(problem_lines(result.problems))}"
     parts = [plural(result.changed, "setting changed", "settings changed")]
     parts += [plural(result.cautions, "caution")] if result.cautions else []
-    return "; ".join([", ".join(parts), *result.discarded])
+    return "; ".join([", ".join(parts), *discarded_lines(result.discarded)])
 
 
 def _terminal(result: BatchResult, first: bool) -> str:
@@ -56,7 +57,8 @@ def _cells(result: BatchResult) -> tuple[str, ...]:
     """What stands under ``HEADS``, with nothing in it that a terminal or a page would obey."""
     counts = (str(number) for number in (result.changed, result.conflicts, result.cautions))
     where = result.written[0] if result.written else "-"
-    cells = (str(result.job), " + ".join(result.bases), where, *counts, " ".join((*result.problems, *result.discarded)))
+    words = " ".join((*problem_lines(result.problems), *discarded_lines(result.discarded)))
+    cells = (str(result.job), " + ".join(result.bases), where, *counts, words)
     return tuple(map(visible, cells))
 
 
@@ -95,7 +97,8 @@ def _json_begin(name: str) -> str:
 
 
 def _json_line(result: BatchResult, first: bool) -> str:
-    return ("\n    " if first else ",\n    ") + json.dumps(result._asdict())
+    worded = {"problems": problem_lines(result.problems), "discarded": discarded_lines(result.discarded)}
+    return ("\n    " if first else ",\n    ") + json.dumps(result._asdict() | worded)
 
 
 def _json_end(totals: Totals) -> str:

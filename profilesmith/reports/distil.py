@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from profilesmith.distil.report import report, report_json
+from profilesmith.reports.distil_report import report, report_json
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.distil import Distillation
 

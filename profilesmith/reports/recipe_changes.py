@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from profilesmith.catalogue.changes_words import changes_lines
+from profilesmith.catalogue.effect_words import effect_lines
 from profilesmith.review.wording import visible
-from profilesmith.revision.on_profiles import effect_lines
-from profilesmith.revision.words import changes_lines
 from profilesmith.workflows.recipe_compare import ComparedRecipes
 
 

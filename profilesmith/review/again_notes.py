@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
-from profilesmith.facts.fact_change import FactChange
 from profilesmith.foundation.words import listed
+from profilesmith.ledger.not_as_then import NotAsThen
 from profilesmith.review.fact_changes import change_sentences, unread_facts
 
 
-def facts_again(changes: Sequence[FactChange], unread: Iterable[tuple[str, str]]) -> list[str]:
-    """What the facts files say otherwise now. unread: names of files with why they cannot be read."""
-    gone = (f"{unread_facts(*item)}; facts are as the ledger has them" for item in unread)
-    return [f"{text[0].upper()}{text[1:]}." for text in (*change_sentences(changes), *gone)]
+def again_notes(now: NotAsThen) -> tuple[str, ...]:
+    """Answers that are left out, facts that the files say otherwise, what an old ledger holds rounded."""
+    left_out = (
+        f"The answer {answer.recipe}.{answer.name} = {answer.said} is left out: no recipe asks for it now."
+        for answer in now.answers
+    )
+    gone = (f"{unread_facts(*item)}; facts are as the ledger has them" for item in now.unread)
+    facts = (f"{text[0].upper()}{text[1:]}." for text in (*change_sentences(now.facts), *gone))
+    return (*left_out, *facts, *_rounded(now.rounded))
 
 
-def rounded_then(names: Sequence[str]) -> list[str]:
-    """Facts and answers that are only as exact as an old ledger showed them."""
+def _rounded(names: Sequence[str]) -> list[str]:
     if not names:
         return []
     return [

@@ -9,6 +9,8 @@ from profilesmith.review.wording import LONGEST, visible
 from profilesmith.text.document import DEFAULT_COMMENTS
 from profilesmith.translation.document_to_profile import Translation
 
+_make = tuple.__new__  # a third of the time of a NamedTuple's own; one for each line that the map leaves out
+
 
 def unmapped_lines(translation: Translation) -> list[Line]:
     """The lines whose key no binding knows."""
@@ -16,10 +18,10 @@ def unmapped_lines(translation: Translation) -> list[Line]:
     lines = []
     for number, (line, section, key, start, end) in translation.unmapped:
         name, text = texts[number]
-        named, said = _named(section, key), text[start : min(end, start + 80)]
+        named, said = f"[{section}] {key}" if section else key, text[start : min(end, start + 80)]
         if not (len(named) < LONGEST and f"{named}{said}".isprintable()):
             named, said = visible(named), visible(said)
-        lines.append(Line(name, line, named, said))
+        lines.append(_make(Line, (name, line, named, said)))
     return lines
 
 
@@ -30,10 +32,6 @@ def unread_lines(translation: Translation) -> list[Line]:
         for document in translation.documents
         for item in document.unread
     ]
-
-
-def _named(section: str, key: str) -> str:
-    return f"[{section}] {key}" if section else key
 
 
 def reading_notes(translation: Translation) -> list[str]:

@@ -64,8 +64,3 @@ def derived_from(name: str, bases: Iterable[str]) -> str:
 def read_with(names: Iterable[str], key_map: str) -> str:
     """What a review of some texts is of."""
     return f"{', '.join(names)} read with the map {key_map!r}"
-
-
-def answer_left_out(recipe: str, name: str, said: str) -> str:
-    """That an answer of a ledger answers nothing any more."""
-    return f"The answer {recipe}.{name} = {said} is left out: no recipe asks for it now."

@@ -105,3 +105,24 @@ def _clause(clause: Clause, inputs: Mapping[str, Input]) -> Any:
     kind = asked.kind if asked is not None else fact_kinds().get(clause.subject)
     limit = read_quantity(clause.comparison.operand, kind.unit_kind) if kind is not None and kind.unit_kind else None
     return [clause.comparison.sign, str(limit) if isinstance(limit, Fraction) else clause.comparison.operand]
+
+
+def direction(old: Rule, new: Rule) -> str:
+    """``tighter`` or ``looser``, where one operation with plain numbers tells it."""
+    one, other = (rule.actions[0] if len(rule.actions) == 1 else None for rule in (old, new))
+    if one is None or other is None or one.operation != other.operation or not one.does.is_bound or one.does.is_exact:
+        return ""
+    if not all(isinstance(operand, Fixed) for operand in (*one.operands, *other.operands)) or one.does.products:
+        return ""
+    was, is_now = ([part["value"] for part in bounds_of(rule)[one.operation]] for rule in (old, new))
+    try:
+        steps = [Fraction(after) - Fraction(before) for before, after in zip(was, is_now, strict=True)]
+    except ValueError:
+        return ""
+    if one.does.asks == {"high"}:
+        inwards = [-steps[0]]
+    else:
+        inwards = [steps[0], -steps[-1]] if one.does.operands > 1 else [steps[0]]
+    if all(step >= 0 for step in inwards):
+        return "tighter"
+    return "looser" if all(step <= 0 for step in inwards) else ""

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from operator import itemgetter
 
 from profilesmith.text.cuts import BEFORE_NUMBER, COLUMNS
 from profilesmith.text.document import Assignment, Document, Edit
 
+_place = itemgetter(0, 1)  # start and end
+
 
 def in_order(edits: Iterable[Edit]) -> list[Edit]:
     """Edits by where they stand; insertions at one place stay in the order in which they were made."""
-    return sorted(edits, key=lambda edit: (edit.start, edit.end))
+    return sorted(edits, key=_place)
 
 
 def edit_text(text: str, edits: Iterable[Edit]) -> str:

@@ -6,7 +6,7 @@ An item is made when it is asked for; those of a text of usual length are kept o
 from array import array
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from typing import Any, Generic, TypeVar, overload
+from typing import Any, TypeVar, overload
 
 from profilesmith.text.document import Assignment, Heading, Unread
 
@@ -16,7 +16,7 @@ KEPT = 10_000
 _make = tuple.__new__  # a third of the time of a NamedTuple's own
 
 
-class Packed(Sequence[Item], Generic[Item]):
+class Packed(Sequence[Item]):
     """A tuple of items by all its looks. numbers: ``width`` of them for each item, the line first."""
 
     width = 3

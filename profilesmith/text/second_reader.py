@@ -71,14 +71,15 @@ class SecondReader:
         """
         from configparser import Error
 
-        self.notes.entries = {}
-        if self.parser is not None:
+        if self.parser is None:
+            return {}
+        try:
             with suppress(Error):  # which it raises for all lines that it cannot divide, after all others
                 self.parser.read_file(self._counted(lines))
-        entries = self.notes.entries.items()
-        divided = {line: KeyRead(at.section, key, "\n".join(value).strip()) for line, (at, key, value) in entries}
-        self._forget()
-        return divided
+            entries = self.notes.entries.items()
+            return {line: KeyRead(at.section, key, "\n".join(value).strip()) for line, (at, key, value) in entries}
+        finally:
+            self._forget()
 
     def _forget(self) -> None:
         """What was read: with it the parser goes round in circles, which wait for the collector."""

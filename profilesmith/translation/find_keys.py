@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Collection, Iterable
+from functools import cached_property
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
@@ -49,13 +50,27 @@ class KeyIndex:
 
     def __init__(self, documents: tuple[Document, ...]) -> None:
         self.documents = documents
-        self.by_key: dict[str, list[KeyLine]] = defaultdict(list)
         self.by_letters: dict[str, list[str]] | None = None
-        self.lines: list[KeyLine] = []
-        for number, document in enumerate(documents):
-            self.lines += [_make(KeyLine, (number, item)) for item in document.assignments]
+
+    @cached_property
+    def lines(self) -> list[KeyLine]:
+        """In the order of the texts."""
+        return [
+            _make(KeyLine, (number, item))
+            for number, document in enumerate(self.documents)
+            for item in document.assignments
+        ]
+
+    @cached_property
+    def by_key(self) -> dict[str, list[KeyLine]]:
+        by_key: dict[str, list[KeyLine]] = {}
         for line in self.lines:
-            self.by_key[line[1][2]].append(line)
+            key = line[1][2]
+            if key in by_key:
+                by_key[key].append(line)
+            else:
+                by_key[key] = [line]
+        return by_key
 
     def keys(self) -> Iterable[str]:
         return self.by_key
@@ -84,7 +99,7 @@ class KeyIndex:
         if len(lines) == 1 and (section is None or lines[0].assignment.section == section):
             return lines  # as mostly
         if section is not None:
-            return [line for line in lines if _same_letters(line.assignment.section, section)]
+            return [line for line in lines if line[1][1] == section or _same_letters(line[1][1], section)]
         outside = [line for line in lines if not line.assignment.section]
         return outside or lines
 

@@ -31,11 +31,17 @@ def dividing(spots: Mapping[str, Spot], key_map: KeyMap, index: KeyIndex, decima
     return problems
 
 
-def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Document, ...]) -> list[Problem]:
-    """Bindings that mean the same place in this text, though the map names it differently."""
+def meeting(
+    spots: Mapping[str, Spot],
+    key_map: KeyMap,
+    documents: tuple[Document, ...],
+    sharers: Mapping[str, tuple[Binding, ...]],
+) -> list[Problem]:
+    """Bindings that mean the same place in this text, though the map names it differently. sharers: of one key, by
+    setting.
+    """
     problems: list[Problem] = []
     owners: dict[tuple[int, int], Binding] = {}
-    together = [{binding.setting for binding in sharers} for sharers in key_map.sharers()]
     for spot in spots.values():
         number, line = spot.lines[0]
         for span in spot.spans:
@@ -44,7 +50,7 @@ def meeting(spots: Mapping[str, Spot], key_map: KeyMap, documents: tuple[Documen
                 other is spot.binding
                 or key_map.number_of(spot.binding) is other
                 or key_map.number_of(other) is spot.binding
-                or any({other.setting, spot.binding.setting} <= settings for settings in together)
+                or other in sharers.get(spot.binding.setting, ())
             ):
                 continue
             message = f"One line is bound to both {other.setting} and {spot.binding.setting}: {spot.binding.key!r}."

@@ -2,6 +2,7 @@
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import NOWHERE, Entry
+from profilesmith.text.second_reader import SecondReader
 from profilesmith.translation.couplings import coupling_of, one_key, unowned, writable
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.pieces import Span
@@ -23,10 +24,7 @@ class RawValue(NamedTuple):
     readings: tuple[Reading, ...]
     entry: Entry | None
     odd: tuple[str, ...]
-
-    @property
-    def has_shares(self) -> bool:
-        return any(reading.share for reading in self.readings)
+    has_shares: bool = False
 
 
 class Readings:
@@ -39,6 +37,7 @@ class Readings:
         self.one_keys = tuple(one_key(sharers) for sharers in together)
         self.switches = [binding for binding in key_map.bindings if binding.on_when]
         self._known: dict[tuple[str, bool, str, str], RawValue] = {}
+        self._second_readers: dict[str, SecondReader] = {}
 
     def of(self, mark: DecimalMark, binding: Binding, raw: str) -> RawValue:
         """What a raw text says."""
@@ -49,6 +48,12 @@ class Readings:
                 self._known.clear()
             known = self._known[asked] = self._read(mark, binding, raw)
         return known
+
+    def second_reader(self, delimiter: str) -> SecondReader:
+        """The one for texts of the map's layout. delimiter: the one found where the map names none."""
+        if delimiter not in self._second_readers:
+            self._second_readers[delimiter] = SecondReader(delimiter, self.key_map.habits)
+        return self._second_readers[delimiter]
 
     def _read(self, mark: DecimalMark, binding: Binding, raw: str) -> RawValue:
         setting = self.vocabulary.settings[binding.setting]
@@ -69,4 +74,5 @@ class Readings:
             unit=unit_of(binding, setting, texts),
             coupling=coupling_of(binding, self.switches, setting, mark.mark),
         )
-        return RawValue(spans, readings, entry, setting.oddities(entry.values))
+        has_shares = any(reading.share for reading in readings)
+        return RawValue(spans, readings, entry, setting.oddities(entry.values), has_shares)

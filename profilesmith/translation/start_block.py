@@ -4,7 +4,6 @@ Commands of the open G-code dialect: M104/M109 set the nozzle's temperature, M14
 M221 a flow factor. A temperature of 0 switches off at the end of a print and is left alone.
 """
 
-import re
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
@@ -19,13 +18,13 @@ from profilesmith.translation.document_to_profile import Translation
 
 # Both cases are written out: a pattern without cases takes ten times as long to compile. Bounded repeats: between the
 # command and its number only other words of the same command may stand.
-_COMMAND = re.compile(
+_COMMAND = late(
     r"(?:(?<![A-Za-z0-9])|(?<=\\[nN])|(?<=\\[rR]))[Mm](104|109|140|190|220|221)"
     r"((?:[ \t]*[A-QT-Za-qt-z]-?[0-9.]{1,8}){0,4})[ \t]*([SRsr])"
     r"([0-9]{1,8}(?:\.[0-9]{1,8})?)(?![0-9.])([ \t]*[Tt][0-9])?"
 )
 _CODE = late(r"[Mm](?:104|109|140|190|220|221)")
-_TOOL = re.compile(r"[Tt]([0-9])")
+_TOOL = late(r"[Tt]([0-9])")
 SETTINGS: Mapping[str, tuple[str, ...]] = {
     "104": ("nozzle.temperature", "first_layer.nozzle_temperature"),
     "109": ("nozzle.temperature", "first_layer.nozzle_temperature"),

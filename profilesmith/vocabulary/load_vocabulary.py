@@ -6,59 +6,68 @@ The data are ours and tested (tests/knowledge), so this reads plainly and fails 
 from __future__ import annotations
 
 import json
+from fractions import Fraction
 from functools import cache
 from typing import Any
-from zlib import crc32
 
 from profilesmith.foundation import toml_reader
 from profilesmith.foundation.package_data import package_text
-from profilesmith.foundation.quantity import read_quantity
 from profilesmith.vocabulary.setting import Group, Setting, Vocabulary
+
+_fraction = cache(Fraction)  # a few numbers are the ends of most ranges
 
 
 def knowledge(name: str) -> dict[str, Any]:
-    """One of the package's own data files, to be read and not to be changed.
-
-    TOML is the statement. What a derivation asks is kept as JSON too, which is read in an eighth of the time
-    (``python -m tests.knowledge.at_start`` makes it anew); that counts only while it was made of this very text.
-    """
-    text = package_text(f"knowledge/{name}")
-    kept = _at_start().get(name)
-    if kept is None or kept["crc32"] != crc32(text.encode()):
-        return toml_reader.loads(text)
-    tables: dict[str, Any] = kept["tables"]
-    return tables
+    """One of the package's own data files, to be read and not to be changed."""
+    tables: dict[str, Any] | None = at_start()["tables"].get(name)
+    return toml_reader.loads(package_text(f"knowledge/{name}")) if tables is None else tables
 
 
 @cache
-def _at_start() -> dict[str, Any]:
+def at_start() -> dict[str, Any]:
+    """What every derivation asks of those files, worked out: ``python -m tests.knowledge.at_start`` makes it of them.
+
+    settings, facts: the members of each, numbers as ``number_at_start`` takes them. tables: whole files, by their name.
+    """
     kept: dict[str, Any] = json.loads(package_text("knowledge/at_start.json"))
-    return kept
+    return {**kept, "tables": dict(kept["tables"])}
 
 
-def _setting(name: str, table: dict[str, Any]) -> Setting:
-    kind = table["kind"]
-    numbers: dict[str, Any] = {}
-    if "plausible" in table:
-        low, high = (read_quantity(text, kind) for text in table["plausible"])
-        step = read_quantity(table["resolution"], kind, difference=True)
-        usual = tuple(read_quantity(text, kind) for text in table["usual"])
-        numbers = {"low": low, "high": high, "step": step, "usual": usual}
+def number_at_start(parts: list[int] | None) -> Fraction | None:
+    """The number of a numerator and a denominator."""
+    return None if parts is None else _fraction(*parts)
+
+
+def _setting(
+    name: str,
+    kind: str,
+    area: str,
+    meaning: str,
+    low: list[int] | None,
+    high: list[int] | None,
+    step: list[int] | None,
+    words: list[str],
+    values: list[str],
+    usual: list[list[int]] | None,
+) -> Setting:
     return Setting(
         id=name,
         kind=kind,
-        area=table["area"],
-        meaning=table["meaning"],
-        words=tuple(table.get("words", ())),
-        values=tuple(table.get("values", ())),
-        **numbers,
+        area=area,
+        meaning=meaning,
+        low=number_at_start(low),
+        high=number_at_start(high),
+        step=number_at_start(step),
+        words=tuple(words),
+        values=tuple(values),
+        usual=None if usual is None else (_fraction(*usual[0]), _fraction(*usual[1])),
     )
 
 
 @cache
 def load_vocabulary() -> Vocabulary:
     """The settings, groups and areas that this version knows."""
-    data = knowledge("vocabulary.toml")
-    settings = {name: _setting(name, table) for name, table in data["settings"].items()}
-    groups = {name: Group(name, table["meaning"], tuple(table["members"])) for name, table in data["groups"].items()}
-    return Vocabulary(settings, groups, data["areas"])
+    data = at_start()
+    settings = {row[0]: _setting(*row) for row in data["settings"]}
+    groups = {name: Group(name, table["meaning"], tuple(table["members"])) for name, table in data["groups"]}
+    return Vocabulary(settings, groups, dict(data["areas"]))

@@ -53,8 +53,7 @@ class Setting(NamedTuple):
         """Whether most profiles hold a value near this one; zero is usual where it is plausible."""
         if self.usual is None or type(value) is not Fraction or not value:
             return True
-        low, high, top, bottom = *self.usual, value.numerator, value.denominator
-        return low.numerator * bottom <= top * low.denominator and top * high.denominator <= high.numerator * bottom
+        return not less(value, self.usual[0]) and not less(self.usual[1], value)
 
     def implausible(self, value: Value) -> str:
         """A sentence that says why a value cannot be right, or ""."""

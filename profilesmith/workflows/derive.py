@@ -7,18 +7,16 @@ from pathlib import Path
 from profilesmith.engine.derive import Derivation, carry_out, ledger_of
 from profilesmith.engine.ledger_file import ledger_bytes
 from profilesmith.facts.facts import Facts
-from profilesmith.foundation.paths import seen_from
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger import Ledger
 from profilesmith.ledger.file import LARGEST_LEDGER
 from profilesmith.ledger.place import ledger_beside
-from profilesmith.ledger.plain_forms import Texts
 from profilesmith.library.open_files import real_place, ships
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import render
 from profilesmith.translation.document_to_profile import Translation
-from profilesmith.workflows.call import call_from
+from profilesmith.workflows.call import View, call_from
 from profilesmith.workflows.given import given_for
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.shelf import Shelf
@@ -121,11 +119,11 @@ def write_reports(derivation: Derivation, overwrite: bool = False, reports: Repo
 
 
 def files_to_write(
-    derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = (), texts: Texts | None = None
+    derivation: Derivation, out: str, overwrite: bool = False, reports: Reports = (), shelf: Shelf | None = None
 ) -> dict[Path, bytes]:
     """All that is to be written, and where; a folder for several bases is made. Raises Refused.
 
-    Whether the places are free is for the caller to find out. texts: those of the run's ledgers so far.
+    Whether the places are free is for the caller to find out. shelf: what earlier derivations of the run have read.
     """
     refuse_if(derivation.problems)
     bases = [document.name for document in derivation.translation.documents]
@@ -137,7 +135,7 @@ def files_to_write(
     if (len(bases) > 1 or is_folder_name(out)) and paths and not os.path.exists(out):
         refuse_if(outputs_free([Path(name) for name, _ in reports], derivation.inputs, overwrite))
         refuse_if(make_folder(Path(out), "Name another place with -o."))
-    files = files_at(derivation, paths, texts) if paths else {}
+    files = files_at(derivation, paths, shelf) if paths else {}
     for name, form in reports:
         path = Path(name)
         if path.resolve() in {known.resolve() for known in files}:
@@ -148,21 +146,22 @@ def files_to_write(
     return files
 
 
-def files_at(derivation: Derivation, paths: Sequence[Path], texts: Texts | None = None) -> dict[Path, bytes]:
+def files_at(derivation: Derivation, paths: Sequence[Path], shelf: Shelf | None = None) -> dict[Path, bytes]:
     """The derived texts in their places, and last the ledger beside the first. Raises Refused for one that is too
-    large. texts: those of the run's ledgers so far.
+    large. shelf: as above.
     """
     ledger = ledger_beside(paths[0])
     files = dict(zip(paths, derivation.outputs, strict=False))
-    return {**files, ledger: _ledger_bytes(derivation, [path.name for path in paths], ledger.parent, texts)}
+    return {**files, ledger: _ledger_bytes(derivation, [path.name for path in paths], ledger.parent, shelf)}
 
 
-def _ledger_bytes(derivation: Derivation, names: Sequence[str], folder: Path, texts: Texts | None) -> bytes:
+def _ledger_bytes(derivation: Derivation, names: Sequence[str], folder: Path, shelf: Shelf | None) -> bytes:
     """The ledger as it lies in a folder: it names every file as seen from there."""
     key_map = derivation.translation.key_map.file
-    key_map_file = "" if ships(key_map) else seen_from(key_map, folder)
-    call = derivation.call and call_from(derivation.call, folder)
-    raw = ledger_bytes(derivation._replace(call=call), names, key_map_file, texts)
+    view = View(folder) if shelf is None else shelf.view(folder)
+    key_map_file = "" if ships(key_map) else view.path(key_map)
+    call = derivation.call and call_from(derivation.call, view)
+    raw = ledger_bytes(derivation._replace(call=call), names, key_map_file, shelf.texts if shelf else None)
     if len(raw) > LARGEST_LEDGER:
         message = f"The ledger would have more than {LARGEST_LEDGER:,} bytes, and could not be read again."
         raise Refused([Problem("too-large", message, Place(names[0]), "Derive from a smaller part of the text.")])

@@ -7,15 +7,15 @@ from pathlib import Path
 
 from profilesmith.distil.distil import distil as find_rules
 from profilesmith.distil.finding import Distilled
-from profilesmith.distil.raw_difference import raw_text
+from profilesmith.distil.raw_difference import RawDifference
 from profilesmith.distil.replay import Replay, replay, windows_of
 from profilesmith.distil.sample import world_of
-from profilesmith.distil.written import common_text, replay_comments, tweaks_text
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.library.run_examples import run_examples
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.distilled.written import common_text, replay_comments, tweaks_text
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.pairs import PairsRequest, read_pairs
 from profilesmith.write_files import outputs_free, write_whole
@@ -33,7 +33,7 @@ class Distillation(NamedTuple):
     tweaks: Mapping[str, str]
     alone: Replay
     together: Replay
-    raw: tuple[str, ...]
+    raw: tuple[RawDifference, ...]
     inputs: tuple[str, ...]
 
 
@@ -48,7 +48,7 @@ def distil(request: PairsRequest, name: str, licence: str = "CC0-1.0", tweaks_fi
     distilled = find_rules(samples, vocabulary)
     samples = distilled.samples
     seen = [item for items in world_of(samples, vocabulary).seen.values() for item in items]
-    raw = tuple(raw_text(difference) for item in texts for difference in item.raw)
+    raw = tuple(difference for item in texts for difference in item.raw)
     text = common_text(distilled, seen, name, licence, raw)
     recipe = _loaded(text) if text else None
     own = tweak_paths(

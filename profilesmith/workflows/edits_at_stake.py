@@ -19,20 +19,20 @@ MOST_NAMED = 3  # edits in a refusal; what is discarded on purpose is named in f
 
 
 class AtStake(NamedTuple):
-    """A file whose hand edits would be lost. edits: sentences that name them."""
+    """A file whose hand edits would be lost, or are. edits: how the review of hand edits tells each."""
 
     path: Path
     edits: tuple[str, ...]
 
 
-def discarded_edits(files: Mapping[Path, bytes], discard: bool) -> list[str]:
-    """Sentences on what is lost by writing; none where nothing is. Raises Refused where ``discard`` does not allow it.
+def discarded_edits(files: Mapping[Path, bytes], discard: bool) -> tuple[AtStake, ...]:
+    """What is lost by writing; () where nothing is. Raises Refused where ``discard`` does not allow it.
 
     files: what is to be written, and where.
     """
-    at_stake = list(edits_at_stake(files))
+    at_stake = tuple(edits_at_stake(files))
     refuse_if([] if discard else map(_problem, at_stake))
-    return [f"discarded: {item.path}: {edit}" for item in at_stake for edit in item.edits]
+    return at_stake
 
 
 def edits_at_stake(files: Mapping[Path, bytes]) -> Iterator[AtStake]:

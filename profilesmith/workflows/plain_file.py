@@ -15,7 +15,7 @@ def plain_bytes(path: Path, most: int = LARGEST_TEXT) -> bytes | None:
     try:
         if not path.is_file():
             return None
-        with path.open("rb") as stream:
+        with path.open("rb", 0) as stream:
             raw = at_most(stream, most + 1)
     except (OSError, ValueError):
         return None

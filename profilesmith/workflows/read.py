@@ -40,7 +40,7 @@ def _bytes(name: str, problems: list[Problem]) -> bytes | None:
     try:
         path = Path(name)
         must_be_plain(path)
-        with path.open("rb") as stream:
+        with path.open("rb", 0) as stream:  # nothing is gained by a buffer: all is read at once
             raw = at_most(stream, LARGEST_TEXT + 1)
         if len(raw) <= LARGEST_TEXT:
             return raw

@@ -7,14 +7,13 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from pathlib import Path
 
-from profilesmith.catalogue.catalogue import Changes
+from profilesmith.catalogue.catalogue import RecipeVersion
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.lint.past import past_of
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.revision.on_profiles import TrialProfile, effect_in_words
+from profilesmith.revision.on_profiles import TrialProfile, effect_on
 from profilesmith.revision.recipe_changes import recipe_changes
-from profilesmith.revision.words import summary_of
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 MOST_VERSIONS = 12  # on a page, the newest
@@ -51,18 +50,15 @@ def _versions(past: Sequence[tuple[str, bytes]], now: Recipe, name: str) -> tupl
     return (*kept[:-1], kept[-1]._replace(recipe=now))
 
 
-def history_of(versions: Sequence[Dated], samples: Sequence[TrialProfile]) -> tuple[Changes, ...]:
+def history_of(versions: Sequence[Dated], samples: Sequence[TrialProfile]) -> tuple[RecipeVersion, ...]:
     """Each version and what it changed, the newest first. samples: what the newest change is tried on."""
-    steps = [_changes(before.recipe, after) for before, after in pairwise(versions)]
+    steps = [
+        RecipeVersion(after.recipe.version, after.day, recipe_changes(before.recipe, after.recipe))
+        for before, after in pairwise(versions)
+    ]
     if steps:
-        effects = (
-            effect_in_words(sample, versions[-2].recipe, versions[-1].recipe) for sample in samples[:MOST_PROFILES]
-        )
+        last = versions[-2].recipe, versions[-1].recipe
+        effects = (effect_on(sample, *last) for sample in samples[:MOST_PROFILES])
         steps[-1] = steps[-1]._replace(effects=tuple(effects))
-    first = [Changes(versions[0].recipe.version, versions[0].day)] if versions else []
+    first = [RecipeVersion(versions[0].recipe.version, versions[0].day)] if versions else []
     return tuple([*first, *steps][-MOST_VERSIONS:][::-1])
-
-
-def _changes(old: Recipe, new: Dated) -> Changes:
-    summary = summary_of(recipe_changes(old, new.recipe))
-    return Changes(new.recipe.version, new.day, summary.sentence, summary.blocks)

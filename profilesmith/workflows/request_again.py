@@ -15,9 +15,9 @@ from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.ledger import Call
+from profilesmith.ledger.not_as_then import NotAsThen
 from profilesmith.ledger.read import Stored
 from profilesmith.library.find import names
-from profilesmith.review.again_notes import facts_again, rounded_then
 from profilesmith.workflows.call import word_at
 from profilesmith.workflows.facts_now import FactsNow, facts_now
 from profilesmith.workflows.read import read_facts, read_recipes
@@ -28,12 +28,12 @@ class RequestAgain(NamedTuple):
     """request: what to derive. call: the same as the next ledger remembers it, with what was asked for in the first
     one.
 
-    notes: sentences on what could not be taken over.
+    not_as_then: what could not be taken over.
     """
 
     request: Request
     call: Request
-    notes: tuple[str, ...]
+    not_as_then: NotAsThen
 
 
 def request_again(stored: Stored, folder: Path, asked: Request, keep_facts: bool = True) -> RequestAgain:
@@ -50,7 +50,7 @@ def request_again(stored: Stored, folder: Path, asked: Request, keep_facts: bool
     known = {f"{recipe.name}.{name}" for recipe in recipes for name in recipe.inputs}
     files = read_facts(asked.facts, library, problems)
     refuse_if(problems)
-    answers, notes = answers_then(stored, recipes)
+    answers, left_out = answers_then(stored, recipes)
     now = FactsNow(facts_then(stored), ()) if keep_facts else facts_now(stored, folder, library)
     request = Request(
         bases=asked.bases,
@@ -64,10 +64,9 @@ def request_again(stored: Stored, folder: Path, asked: Request, keep_facts: bool
         laid=laid_in(stored) if asked.laid is None else asked.laid,
         held=now.facts,
     )
-    notes += [*facts_again(now.changes, now.unread), *rounded_then(_rounded(stored, {*files, *asked.answers}))]
-    return RequestAgain(
-        request, _remembered(call, folder, request, asked, {*known, *fact_kinds()} - {*files}), tuple(notes)
-    )
+    not_as_then = NotAsThen(left_out, now.changes, now.unread, tuple(_rounded(stored, {*files, *asked.answers})))
+    remembered = _remembered(call, folder, request, asked, {*known, *fact_kinds()} - {*files})
+    return RequestAgain(request, remembered, not_as_then)
 
 
 def _remembered(call: Call | None, folder: Path, request: Request, asked: Request, open_: set[str]) -> Request:

@@ -13,6 +13,7 @@ from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.readings import Readings
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows import read
+from profilesmith.workflows.call import View
 from profilesmith.workflows.request import Request
 
 Asked = TypeVar("Asked")
@@ -23,14 +24,16 @@ Read = Callable[[Asked, Path | None, list[Problem]], Found]
 class Shelf:
     """What was read, by the name that was asked for. A file that changes during a run is not read again.
 
-    texts: of what the run's ledgers have in common.
+    texts: of what the run's ledgers have in common. folders: those that were made for outputs, or are there.
     """
 
     def __init__(self) -> None:
         self._read: dict[tuple[object, ...], tuple[Any, list[Problem]]] = {}
         self._readings: dict[int, Readings] = {}
         self._outcomes: dict[tuple[object, ...], Outcomes] = {}
+        self._views: dict[Path, View] = {}
         self.texts = Texts()
+        self.folders: set[str] = set()
 
     def _once(self, look: Read[Asked, Found], asked: Asked, library: Path | None, problems: list[Problem]) -> Found:
         key = (look, asked, library)
@@ -54,6 +57,12 @@ class Shelf:
         """What rules have come to so far with a request's recipes, facts and answers."""
         asked = (request.recipes, request.facts, tuple(sorted(request.answers.items())), request.library)
         return self._outcomes.setdefault(asked, Outcomes())
+
+    def view(self, folder: Path) -> View:
+        """Files as seen from a ledger's folder."""
+        if folder not in self._views:
+            self._views[folder] = View(folder)
+        return self._views[folder]
 
     def readings(self, key_map: KeyMap) -> Readings:
         """What texts read with a map have said so far."""

@@ -39,7 +39,8 @@ STAGES = (
     ("judge: cautions", "checks.judge", "_cautions"),
     ("ledger's file", "engine.derive", "derivation_file"),
     ("ledger's text", "engine.ledger_file", "file_bytes"),
-    ("write, flush, rename", "workflows.batch.work", "write_many"),
+    ("write beside", "workflows.batch.work", "ManyFiles.add"),
+    ("flush, rename", "workflows.batch.work", "ManyFiles.place"),
     ("all the rest", "workflows.batch.work", "carry_out"),
 )
 

@@ -18,13 +18,13 @@ import time
 from collections import Counter
 from pathlib import Path
 
-from profilesmith.distil.as_rule import rule_of, tweak_rule
 from profilesmith.distil.bits import grid_of
 from profilesmith.distil.distil import distil
 from profilesmith.distil.finding import Distilled
 from profilesmith.distil.replay import replay
 from profilesmith.distil.sample import world_of
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.distilled.as_rule import rule_of, tweak_rule
 from tests.distil.hidden import NUMBERS, SWITCHES, VOCABULARY, Case, case, laws_by_setting, recipe_of, same_effect
 
 CASES = 10_000

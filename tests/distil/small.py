@@ -8,10 +8,10 @@ from fractions import Fraction
 from profilesmith.distil.distil import distil
 from profilesmith.distil.finding import Distilled, DistilledRule
 from profilesmith.distil.sample import Sample
-from profilesmith.distil.write_recipe import law_text
 from profilesmith.facts.facts import Fact, FactValue
 from profilesmith.foundation.place import Place
 from profilesmith.profile.profile import Entry, Grid, Origin, Profile
+from profilesmith.review.distilled.write_recipe import law_text
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Value
 

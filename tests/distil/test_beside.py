@@ -6,15 +6,16 @@ from fractions import Fraction
 
 import pytest
 
-from profilesmith.distil.as_rule import rules_of
 from profilesmith.distil.distil import distil
 from profilesmith.distil.finding import Distilled
-from profilesmith.distil.remarks import meaning
 from profilesmith.distil.replay import Replay, replay, windows_of
-from profilesmith.distil.report import report_json
 from profilesmith.distil.sample import Sample, world_of
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.reports.distil_report import report_json
+from profilesmith.review.distilled.as_rule import rules_of
+from profilesmith.review.distilled.reasons import evidence_text
+from profilesmith.review.distilled.remarks import meaning
 from tests.distil.hidden import recipe_of
 from tests.distil.small import VOCABULARY, find, laws, only, pair, profile
 
@@ -54,7 +55,7 @@ def test_225_226_227_are_an_aim_with_a_window_and_said_so() -> None:
     assert found.tweaks == ()
     told = meaning(only(found), found.samples, VOCABULARY)[0]
     assert told.startswith("The pairs lie near one another, from 225 °C to 227 °C; 226 °C is one in the middle")
-    assert "each to a place of its own inside" in only(found).evidence()
+    assert "each to a place of its own inside" in evidence_text(only(found))
     result = replayed(samples, found)
     assert (result.exact, result.inside, result.misses) == (4, 2, ())
     assert derived(found, 190, 215) == derived(found, 250, 215) == (226, 215)

@@ -6,13 +6,15 @@ from fractions import Fraction
 
 import pytest
 
+from profilesmith.distil.finding import RuleDoubt
 from profilesmith.distil.law import Law, explains
-from profilesmith.distil.remarks import doubts, tweak_text
 from profilesmith.distil.replay import Replay
-from profilesmith.distil.report import report
 from profilesmith.distil.sample import world_of
-from profilesmith.distil.write_recipe import law_text
 from profilesmith.facts.facts import FactValue
+from profilesmith.reports.distil_report import report
+from profilesmith.review.distilled.reasons import doubt_text, no_rule_reason, not_seen_reason, settle_text
+from profilesmith.review.distilled.remarks import doubts, tweak_text
+from profilesmith.review.distilled.write_recipe import law_text
 from tests.distil.hidden import case
 from tests.distil.small import VOCABULARY, find, laws, on, only, pair
 
@@ -84,9 +86,14 @@ def test_one_pair_is_ambiguous_and_says_what_would_settle_it() -> None:
     assert {law.operation for law in item.rivals} >= {"set", "shift"}
     told = " ".join(doubts(item, VOCABULARY))
     assert "one pair alone never identifies a rule" in told
-    assert "below 40 mm/s" in item.settle
-    assert "a cap leaves it" in item.settle
-    assert "a set gives 40 mm/s" in item.settle
+    assert item.settle is not None
+    assert (item.settle.side, item.settle.end) == ("below", 40)
+    assert dict(item.settle.outcomes)["cap"] == item.settle.base
+    assert dict(item.settle.outcomes)["set"] == 40
+    settle = settle_text(item, VOCABULARY)
+    assert "below 40 mm/s" in settle
+    assert "a cap leaves it" in settle
+    assert "a set gives 40 mm/s" in settle
 
 
 def test_the_settling_pair_settles() -> None:
@@ -158,7 +165,7 @@ def test_a_fact_that_never_varied_leaves_the_number_as_a_rival() -> None:
     nozzle, bed = sorted(find(samples).findings, key=lambda item: item.named, reverse=True)
     assert law_text(nozzle.law, "nozzle.temperature", VOCABULARY) == 'window = {fact = "spool.nozzle_window"}'
     assert [law_text(law, "nozzle.temperature", VOCABULARY) for law in nozzle.rivals][:1] == ['raise_to = "210 °C"']
-    assert "spool.nozzle_window" in nozzle.settle
+    assert "spool.nozzle_window" in settle_text(nozzle, VOCABULARY)
     assert law_text(bed.law, "bed.temperature", VOCABULARY) == 'raise_to = "60 °C"', (
         "a drying temperature is no bed temperature"
     )
@@ -226,7 +233,9 @@ def test_switches_and_words() -> None:
 def test_a_word_that_the_vocabulary_has_not_is_named() -> None:
     found = find([pair({"infill.pattern": "grid"}, {"infill.pattern": "37"}, "a")])
     assert found.findings == ()
-    assert "'37'" in found.not_seen[0].reason
+    (missed,) = found.not_seen
+    assert (missed.reason, missed.word) == ("no word", "37")
+    assert "'37'" in not_seen_reason(missed)
 
 
 def test_what_one_machine_shows_is_its_tweak() -> None:
@@ -278,9 +287,9 @@ def test_as_many_exceptions_as_cases_are_no_rule() -> None:
     """Two pairs were capped to 40, two others moved elsewhere: shorter than the list, but no better than a guess."""
     found = find(on(WALL, (60, 40), (50, 40), (71, 53.5), (66, 61.5), (30, 30)))
     assert found.findings == ()
-    assert [(item.setting, item.reason) for item in found.no_rule] == [
-        (WALL, "4 pairs changed it; the shortest rule would have as many exceptions as cases")
-    ]
+    (none,) = found.no_rule
+    assert (none.setting, none.reason) == (WALL, "as many exceptions")
+    assert no_rule_reason(none) == "4 pairs changed it; the shortest rule would have as many exceptions as cases"
 
 
 def test_every_rule_of_several_pairs_says_less_than_the_list_and_has_more_cases_than_exceptions() -> None:
@@ -299,7 +308,7 @@ def test_every_rule_of_several_pairs_says_less_than_the_list_and_has_more_cases_
     ],
 )
 def test_what_the_other_pairs_did_is_told_as_it_was(changes: tuple[tuple[float, float], ...], told: str) -> None:
-    assert told in only(find(on(WALL, *changes))).doubts
+    assert told in map(doubt_text, only(find(on(WALL, *changes))).doubts)
 
 
 def test_one_machine_alone_that_changed_it_is_told() -> None:
@@ -307,7 +316,8 @@ def test_one_machine_alone_that_changed_it_is_told() -> None:
         pair({WALL: base}, {WALL: min(base, 40)}, machine)
         for base, machine in ((60, "a"), (50, "a"), (70, "a"), (30, "b"))
     ]
-    assert "one machine alone changed it (1 met it already)" in only(find(samples)).doubts
+    assert RuleDoubt("by one machine", met=1) in only(find(samples)).doubts
+    assert doubt_text(RuleDoubt("by one machine", met=1)) == "one machine alone changed it (1 met it already)"
 
 
 def test_one_pair_says_that_its_rules_are_guesses() -> None:
@@ -333,7 +343,7 @@ def test_a_group_has_values() -> None:
     )
     samples = [pair(base, dict.fromkeys(base, 35.0), name) for name, base in (("a", mine), ("b", other))]
     item = only(find(samples))
-    assert "a base whose printing speeds are below 35 mm/s" in item.settle
+    assert "a base whose printing speeds are below 35 mm/s" in settle_text(item, VOCABULARY)
 
 
 def test_departures_of_the_only_machine_are_exceptions_alone() -> None:

@@ -9,17 +9,17 @@ from pathlib import Path
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from profilesmith.distil.as_rule import rule_of, tweak_rule
 from profilesmith.distil.distil import distil
 from profilesmith.distil.examples import example_of
 from profilesmith.distil.finding import Distilled
-from profilesmith.distil.remarks import remarks
 from profilesmith.distil.replay import Replay, replay
 from profilesmith.distil.sample import Sample, world_of
-from profilesmith.distil.write_recipe import Head, WrittenRule, recipe_text
 from profilesmith.library.run_examples import run_examples
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe, Rule
+from profilesmith.review.distilled.as_rule import rule_of, tweak_rule
+from profilesmith.review.distilled.remarks import remarks
+from profilesmith.review.distilled.write_recipe import Head, WrittenRule, recipe_text
 from tests.distil.hidden import VOCABULARY, Case, case, recipe_of
 
 seeds = st.integers(0, 10**9)

@@ -7,6 +7,7 @@ from typing import Any
 
 from profilesmith.distil.distil import distil
 from profilesmith.distil.sample import Sample, world_of
+from profilesmith.review.distilled.reasons import way_text
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 Read = Callable[..., Any]
@@ -47,7 +48,7 @@ def test_one_cap_explains_machines_of_both_ways(read_text: Read, bind: Text) -> 
         "free-1": False,
         "free-2": False,
     }
-    assert all("of 3" in str(way) for way in found.ways)
+    assert all("of 3" in way_text(way) for way in found.ways)
     assert [(item.law.operation, item.exceptions) for item in found.findings] == [("cap", ())]
     assert not found.tweaks
     assert not found.no_rule

@@ -78,12 +78,12 @@ def test_leftovers_are_swept_and_those_in_use_are_not(tmp_path: Path, monkeypatc
     assert not (tmp_path / "one").exists()
     monkeypatch.setattr(left_over, "MOMENT", -1)
     monkeypatch.setattr(left_over, "_swept", set())
-    waiting = module._stage(tmp_path / "one", b"of a run that lives")
+    waiting = module.stage(tmp_path / "one", b"of a run that lives")
     foreign = tmp_path / f".one.more.words.of.another{PART}"
     foreign.write_bytes(b"not ours")
     assert write_whole({tmp_path / "one": b"1"}, overwrite=False) == []
     assert unfinished(tmp_path / "one") == []
-    assert waiting.temporary.exists()
+    assert os.path.exists(waiting.temporary)
     assert foreign.exists()
     assert not (tmp_path / LEDGER).exists()
-    module._clear([waiting])
+    module.clear([waiting])

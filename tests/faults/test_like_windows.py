@@ -12,7 +12,8 @@ from profilesmith.evidence.append_record import append_lines
 from profilesmith.foundation.paths import is_on_a_drive, names_a_file, seen_from
 from profilesmith.library.lay_out import lay_out
 from profilesmith.workflows.derive import write
-from profilesmith.write_files import write_many, write_whole
+from profilesmith.write_files import write_whole
+from profilesmith.write_many import write_many
 from tests.faults.kills import LEDGER, OUT, derivations
 from tests.faults.kills import lay_out as lay_out_base
 from tests.faults.like_windows import FDS, be_like_windows

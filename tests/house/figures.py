@@ -47,23 +47,31 @@ def own_nodes(function: Function) -> Iterator[ast.AST]:
             waiting.extend(ast.iter_child_nodes(node))
 
 
-def binds(function: Function, name: str) -> bool:
-    """Whether a function gives a value this name: as a parameter, by assignment, in a loop or a pattern."""
-    return any(
-        (isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store) and node.id == name)
-        or (isinstance(node, ast.arg) and node.arg == name)
-        or (isinstance(node, ast.MatchAs | ast.MatchStar) and node.name == name)
-        for node in own_nodes(function)
-    )
+def bound_by(function: Function) -> Iterator[str | None]:
+    """The names that a function gives values: as a parameter, by assignment, in a loop or a pattern."""
+    for node in own_nodes(function):
+        if isinstance(node, ast.Name):
+            if isinstance(node.ctx, ast.Store):
+                yield node.id
+        elif isinstance(node, ast.arg):
+            yield node.arg
+        elif isinstance(node, ast.MatchAs | ast.MatchStar):
+            yield node.name
+
+
+@cache
+def bound_names(path: Path) -> list[tuple[str, frozenset[str | None]]]:
+    """Each function of a file, and the names that it gives values: looked up once for all names."""
+    return [(function.name, frozenset(bound_by(function))) for function in functions(path)]
 
 
 def uses_of(name: str, folder: Path = PACKAGE) -> list[str]:
     """The functions that call a value so, as ``file:function``."""
     return [
-        f"{path.relative_to(folder)}:{function.name}"
+        f"{path.relative_to(folder)}:{function}"
         for path in files(folder)
-        for function in functions(path)
-        if binds(function, name)
+        for function, bound in bound_names(path)
+        if name in bound
     ]
 
 

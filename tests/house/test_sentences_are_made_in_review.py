@@ -16,11 +16,12 @@ from pathlib import Path
 import pytest
 
 PACKAGE = Path(__file__).resolve().parents[2] / "profilesmith"
-ROOMS = ("checks", "physics", "recipe", "translation", "engine", "merge", "workflows")
+ROOMS = ("checks", "physics", "recipe", "translation", "engine", "merge", "workflows", "revision", "distil")
 WORDS = re.compile(r"[A-Za-z]{2,}[,:;]? [a-z]{2,}")
 LONGEST = 3  # words of a constant that is still a name
 OF_MISTAKES = ("Problem", "LintFinding", "lint_finding", "Hints", "did_you_mean", "complain", "wrong", "_wrong")
 OF_HINTS = ("make_folder", "no_such_file", "cannot_read", "OSError")  # those that make a mistake of what they are given
+OF_PATTERNS = ("compile", "late")
 SPARED_NAMES = ("message", "hint", "source", "fix", "error")
 OF_CODES = ("Absent", "Cause", "Note", "AgeReason")  # a code may have four words: it is worded in review/ and reports/
 # What these say is the one place where it is said, for mistakes here and for reviews alike.
@@ -48,7 +49,7 @@ def spared_in(node: ast.AST) -> list[ast.AST]:
     if isinstance(node, ast.Call):
         if name_of(node) in OF_CODES:
             return node.args[:1]
-        if name_of(node) in (*OF_MISTAKES, *OF_HINTS, "compile") or "problem" in name_of(node).lower():
+        if name_of(node) in (*OF_MISTAKES, *OF_HINTS, *OF_PATTERNS) or "problem" in name_of(node).lower():
             return [node]
         return [word for word in node.keywords if word.arg in SPARED_NAMES]
     if isinstance(node, ast.Subscript):

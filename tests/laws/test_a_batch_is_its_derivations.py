@@ -134,9 +134,8 @@ class Place(NamedTuple):
     def made(self, job: Job, shelf: Shelf | None) -> object:
         """Every byte that a job writes, or why it writes none."""
         try:
-            texts = shelf and shelf.texts
             return files_to_write(
-                derive(self.request(job), shelf, words=False), str(self.folder / "out.cfg"), True, texts=texts
+                derive(self.request(job), shelf, words=False), str(self.folder / "out.cfg"), True, shelf=shelf
             )
         except Refused as refused:
             return refused.problems

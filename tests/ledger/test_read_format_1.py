@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+from profilesmith.review.again_notes import again_notes
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.request import Request
@@ -40,7 +41,7 @@ def test_it_is_read(older: Path) -> None:
 def test_what_it_holds_rounded_is_said_until_it_is_said_again(older: Path) -> None:
     def again(**more: object) -> tuple[str, tuple[str, ...]]:
         made = rederive([str(older)], Request(bases=(), key_map="", **more), lambda decision: "")  # type: ignore[arg-type]
-        return made.derivation.outputs[0].decode(), made.notes
+        return made.derivation.outputs[0].decode(), again_notes(made.not_as_then)
 
     text, notes = again()
     assert "v = 33.337\n" in text

@@ -6,9 +6,11 @@ from fractions import Fraction
 
 import pytest
 
+from profilesmith.ledger import Cause, Decision, Ledger, Row
 from profilesmith.merge.held import HeldValue, Holding
-from profilesmith.merge.replay import followed, pinned_entry
-from profilesmith.profile.profile import NOWHERE, Entry, Grid
+from profilesmith.merge.replay import followed, pinned_entry, replay, settled_ledger
+from profilesmith.merge.settings import SettingMerge
+from profilesmith.profile.profile import NOWHERE, Entry, Grid, Profile
 
 F = Fraction
 WALL, FIRST, SKIN = "outer_wall.speed", "first_layer.speed", "inner_wall.speed"
@@ -86,3 +88,48 @@ def test_each_tool_has_its_own_reference_and_one_reference_serves_all() -> None:
     kept = followed({FIRST: both, WALL: Entry(WALL, (F(10), F(40)), NOWHERE)}, [FIRST])[FIRST]
     assert (kept.values, kept.shares) == ((1, 2), (F(1, 10), F(1, 20)))
     assert followed({FIRST: both})[FIRST].values == (1, 2)  # what it is of is not there
+
+
+def profile(**values: int) -> Profile:
+    entries = {
+        name: Entry(name, (F(value),), NOWHERE, grids=(Grid(),))
+        for name, value in ((word.replace("__", "."), number) for word, number in values.items())
+    }
+    return Profile(entries=entries, addable={}, absent={})
+
+
+def merged(setting: str, holding: Holding | None, by_text: bool = False) -> SettingMerge:
+    return SettingMerge(setting, Decision(setting, "setting", "kept", was="then", hand="mine"), holding, by_text)
+
+
+def test_only_what_is_carried_by_value_is_put_in_and_each_row_says_what_it_did_to_its_key() -> None:
+    """An edit that gave way to the new base, or whose whole line is carried, must not be put in here as well."""
+    base = profile(outer_wall__speed=60, layer__height=1, infill__density=20, travel__speed=90)
+    derived = profile(outer_wall__speed=40, layer__height=1, infill__density=20, travel__speed=90, raft__gap=2)
+    ruled = Row(WALL, "changed", Cause("rule", recipe="slow", rule=1), (F(60),), (F(40),))
+    ledger = Ledger(base=base, derived=derived, rows=(ruled,), recipes=())
+    merges = [
+        merged(WALL, hand(F(60))),  # back to what the base has
+        merged("layer.height", hand(F(2))),
+        merged("raft.gap", hand(F(3))),
+        merged("infill.density", None),
+        merged("travel.speed", hand(F(95)), by_text=True),
+    ]
+    after = replay(ledger, merges, frozenset({(WALL, "slow", 1)}))
+    values = {name: entry.value for name, entry in after.derived.entries.items()}
+    assert values == {WALL: 60, "layer.height": 2, "infill.density": 20, "travel.speed": 90, "raft.gap": 3}
+    assert [(row.setting, row.status, row.cause.kind, row.base, row.derived) for row in after.rows] == [
+        (WALL, "overruled", "rule", (60,), (60,)),
+        (WALL, "kept", "hand edit", (60,), (60,)),
+        ("layer.height", "changed", "hand edit", (1,), (2,)),
+        ("raft.gap", "added", "hand edit", (), (3,)),
+    ]
+    assert replay(ledger, merges[3:], frozenset()) is ledger
+
+
+def test_a_line_that_was_carried_whole_gets_its_row_where_the_text_is_read_again() -> None:
+    base, result = profile(layer__height=1, raft__gap=2), profile(layer__height=1, raft__gap=3, brim__width=4)
+    ledger = Ledger(base=base, derived=result, rows=(), recipes=())
+    names = ("layer.height", "raft.gap", "brim.width")
+    after = settled_ledger(ledger, result, [merged(name, hand(F(1)), by_text=True) for name in names], ())
+    assert [(row.setting, row.status) for row in after.rows] == [*zip(names, ("kept", "changed", "added"), strict=True)]

@@ -54,3 +54,9 @@ def test_a_key_that_moved_is_found() -> None:
     found = align(mine, theirs)
     assert found.pairs == {0: 2, 1: 0, 2: 1}
     assert found.moved == {0}
+
+
+def test_of_two_lines_of_one_key_each_has_its_own_partner() -> None:
+    """From the end, too, lines are held against the line at the same distance: no other one of that name."""
+    mine, theirs = (text_lines(read_document(text)) for text in (b"a = 1\nb = 2\nc = 3\n", b"a = 1\na = 2\nc = 3\n"))
+    assert align(mine, theirs).pairs == {0: 0, 2: 2}

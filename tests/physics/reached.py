@@ -26,7 +26,10 @@ def reached(functions: dict[str, Callable[..., Any]]) -> set[str]:
 
 
 def _named(path: Path) -> set[str]:
-    tree = ast.parse(path.read_text(encoding="utf-8"))
+    text = path.read_text(encoding="utf-8")
+    if PHYSICS not in text:
+        return set()
+    tree = ast.parse(text)
     found: set[str] = set()
     for node in ast.walk(tree):
         if isinstance(node, ast.ImportFrom) and (node.module or "").startswith(PHYSICS):

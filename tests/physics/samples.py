@@ -68,6 +68,7 @@ SAMPLES: Mapping[str, Mapping[str, Any]] = {
     "section.stretching_ratio": {"section": _BAR, "core_ratio": 0.05},
     "section.mass_ratio": {"section": _BAR, "density_share": 0.05},
     "section.bending_ratio": {"section": _BAR, "core_ratio": 0.05},
+    "section.bending_ratios": {"section": _BAR, "core_ratios": (0.05, 0.3)},
     "section.bending_bracket": {"section": _BAR, "core": Bracket(0.0025, 0.05)},
     "section.solid_second_moment_mm4": {"section": _BAR},
     "spacing.line_spacing_mm": {"bead_width_mm": 0.45, "density_share": 0.15, "directions": 2},

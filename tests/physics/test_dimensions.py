@@ -63,6 +63,7 @@ BARE_ANSWERS = {
 BARE = {
     "share",
     "ratio",
+    "ratios",
     "factor",
     "friction",
     "fourier",
@@ -107,7 +108,7 @@ def parameter_unit(name: str, given: Mapping[str, Any]) -> str:
 
 def numbers(answer: Any) -> list[float]:
     assert not isinstance(answer, NotValid), answer
-    return [answer.low, answer.high] if isinstance(answer, Bracket) else [float(answer)]
+    return [*map(float, answer)] if isinstance(answer, Bracket | list) else [float(answer)]
 
 
 def test_every_function_is_sampled_or_says_why_not() -> None:

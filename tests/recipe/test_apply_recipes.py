@@ -9,6 +9,7 @@ from typing import Any, get_args
 
 import pytest
 
+import profilesmith.recipe.apply_recipes as applying
 from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
 from profilesmith.ledger import Status
@@ -293,3 +294,22 @@ def test_a_number_to_be_typed_in_is_as_fine_as_its_setting(read_recipe: ReadReci
     assert step is not None
     assert (row.status, row.derived[0] % step) == ("by hand", 0)
     assert abs(row.derived[0] - F(100, 3)) <= step
+
+
+def test_what_no_rule_and_no_other_setting_can_move_is_not_worked_out(
+    read_recipe: ReadRecipe, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A profile has a hundred settings and a recipe a dozen: a batch's time hangs on it."""
+    worked: list[str] = []
+    work = applying.SettingWork
+
+    def noted(setting: Any, *more: Any) -> Any:
+        worked.append(setting.id)
+        return work(setting, *more)
+
+    monkeypatch.setattr(applying, "SettingWork", noted)
+    recipe, _ = read_recipe(rule("outer_wall.speed", 'cap = "40 mm/s"', 'why = "test"'))
+    values = {"outer_wall.speed": (F(60),), "travel.speed": (F(90),), "layer.height": (F(1, 5),)}
+    ledger = apply([recipe], values)
+    assert ledger.derived.values("outer_wall.speed") == (40,)
+    assert worked == ["outer_wall.speed"]

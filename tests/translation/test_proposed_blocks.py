@@ -29,6 +29,7 @@ BLOCK = '# [[binding]]\n# setting = "raft.on"\n# key = "FootKind"\n'
         # the first proposal of a setting counts, and a block has one key
         (BLOCK + BLOCK.replace("FootKind", "Other"), {"raft.on": ("FootKind", 1)}),
         (BLOCK + '# key = "Other"\n', {"raft.on": ("FootKind", 1)}),
+        (BLOCK + '# setting = "brim.on"\n# key = "Other"\n', {"raft.on": ("FootKind", 1)}),
         (BLOCK + BLOCK.replace("raft.on", "brim.on"), {"raft.on": ("FootKind", 1), "brim.on": ("FootKind", 4)}),
         (BLOCK.replace("FootKind", 'Foot \\"Kind\\" \\\\'), {"raft.on": ('Foot "Kind" \\', 1)}),
         ("", {}),

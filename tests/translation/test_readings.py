@@ -10,7 +10,7 @@ import pytest
 
 import profilesmith.translation.readings as readings_module
 from profilesmith.text.read_document import read_document
-from profilesmith.translation.document_to_profile import read_again
+from profilesmith.translation.read_again import read_again
 from profilesmith.translation.read_value import DecimalMark
 from profilesmith.translation.readings import Readings
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -86,3 +86,26 @@ def test_what_stands_in_the_same_line_is_taken_over_and_all_else_is_read(
     moved = again("c = 1\na = 60\nb = 0.2\n")
     assert (moved["outer_wall.speed"].value, moved["outer_wall.speed"].origin.line) == (60, 2)
     assert (moved["layer.height"].value, moved["layer.height"].origin.line) == (height.value, 3)
+
+
+@pytest.mark.parametrize(
+    "after",
+    [
+        "a = 70\nb = 50 %\n[x]\nc = 0.2\nd = 3; 4\n",
+        "a = 60\nb = 40\n[x]\nc = 0.25\nd = 3; 5\n",
+        "a = 60\n# b = 50 %\n[x]\nc = 0.2\nd = 3; 4\n",
+        "a = 60\nb = 50 %\n[y]\nc = 0.2\nd = 3; 4\n",
+        "[x]\na = 60\nb = 50 %\nc = 0.2\nd = 3; 4\n",
+        "a = 60\nb = 50 %\n[x]\nc = 0.2\nd = 3; 4\ne = 1\n",
+        "a = x\nb = 50 %\n[x]\nc = \nd = 3\n",
+        "a = 60\nb = 50 %\n[x]\nd = 0.2\nc = 3; 4\n",
+    ],
+)
+def test_a_text_read_again_says_what_it_says_to_somebody_who_never_saw_the_other(
+    after: str, read_text: Callable[..., Any], bind: Callable[..., str]
+) -> None:
+    lines = bind("infill.speed", "a") + bind("outer_wall.speed", "b", 'relative_to = "infill.speed"')
+    lines += bind("layer.height", "c", 'section = "x"') + bind("wall.count", "d", 'split = ";"\nfield = 2')
+    before, anew = read_text(lines, "a = 60\nb = 50 %\n[x]\nc = 0.2\nd = 3; 4\n"), read_text(lines, after)
+    assert len(before.profile.entries) == 4
+    assert read_again(anew.documents, before).entries == anew.profile.entries

@@ -71,6 +71,7 @@ def batch(
     """
     from profilesmith.cli.forms import form_called, reports_called
     from profilesmith.reports.batch import Summary
+    from profilesmith.reports.problems import problem_lines
     from profilesmith.workflows.batch.batch import make_plan, run
     from profilesmith.workflows.batch.totals import Totals
 
@@ -87,7 +88,7 @@ def batch(
             for summary in summaries:
                 summary.add(result)
             if result.code and (quiet or form != "terminal"):
-                say_error(f"error: {' + '.join(result.bases)}: {' '.join(result.problems)}")
+                say_error(f"error: {' + '.join(result.bases)}: {' '.join(problem_lines(result.problems))}")
         for summary in summaries:
             summary.end(totals)
     if totals.exit_code:

@@ -140,11 +140,12 @@ def _say_unnamed(named: object) -> None:
 
 def _free(made: Derivation, out: str, overwrite: bool, reports: Reports, discard: bool) -> list[str]:
     """What is lost in the outputs' places. Raises Refused where they are taken, before a long review is shown."""
+    from profilesmith.reports.problems import discarded_lines
     from profilesmith.workflows.derive import outputs_taken, texts_to_write
     from profilesmith.workflows.edits_at_stake import discarded_edits
 
     refuse_if(outputs_taken(made, out, overwrite, reports))
-    return discarded_edits(texts_to_write(made, out), discard)
+    return discarded_lines(discarded_edits(texts_to_write(made, out), discard))
 
 
 def _write(made: Derivation, out: str, overwrite: bool, reports: Reports) -> list[str]:

@@ -8,6 +8,8 @@ from typing import Any
 
 from profilesmith.ledger.json_text import json_text
 from profilesmith.reports.forward.words import SHOWN, Section, Together, together
+from profilesmith.reports.problems import discarded_lines, problem_lines
+from profilesmith.review.again_notes import again_notes
 from profilesmith.review.render.html.frame import fill
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import show_values
@@ -87,7 +89,10 @@ def _data(item: Forward) -> dict[str, Any]:
         "keys": [line._asdict() for line in item.lines],
         "edits": [decision._asdict() for decision in (*item.decisions, *item.open)],
         **{name: [_alarm(alarm) for alarm in getattr(item, name)] for name in ("came", "worse", "went")},
-        **{name: list(getattr(item, name)) for name in ("written", "problems", "lost", "notes")},
+        "written": list(item.written),
+        "problems": problem_lines(item.problems),
+        "lost": discarded_lines(item.lost),
+        "notes": list(again_notes(item.not_as_then)),
     }
 
 

@@ -8,6 +8,8 @@ from fractions import Fraction
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.ledger import Decision
+from profilesmith.reports.problems import discarded_lines, problem_lines
+from profilesmith.review.again_notes import again_notes
 from profilesmith.review.decisions import decision_sentence
 from profilesmith.review.wording import show_values, visible
 from profilesmith.revision.on_profiles import Moved, Values
@@ -76,8 +78,8 @@ def _look_first(results: Sequence[Forward]) -> Iterator[str]:
     for item in results:
         for decision in item.open:
             yield f"{item.file} stays: {_short(decision_sentence(decision))} Say which counts with --prefer."
-        yield from (f"{item.file}: {problem}" for problem in item.problems)
-        yield from (f"{item.file}: {text}" for text in item.lost)
+        yield from (f"{item.file}: {text}" for text in problem_lines(item.problems))
+        yield from (f"{item.file}: {text}" for text in discarded_lines(item.lost))
         for decision in item.decisions:
             if decision.outcome == "left out" or (decision.outcome == "conflict" and decision.chosen):
                 yield f"{item.file}: {_short(decision_sentence(decision))}"
@@ -183,7 +185,7 @@ def _notes(results: Sequence[Forward]) -> Iterator[str]:
     """Facts that changed, answers that went: told once with the count of files."""
     by_note: dict[str, list[str]] = {}
     for item in results:
-        for note in item.notes:
+        for note in again_notes(item.not_as_then):
             by_note.setdefault(note, []).append(item.file)
     yield from (f"{note.rstrip('.')} ({_files(files)})" for note, files in by_note.items())
 
@@ -191,14 +193,14 @@ def _notes(results: Sequence[Forward]) -> Iterator[str]:
 def _of_file(item: Forward) -> OfFile:
     lines = [
         *(f"{decision_sentence(one)}" for one in item.open),
-        *item.problems,
-        *item.lost,
+        *problem_lines(item.problems),
+        *discarded_lines(item.lost),
         *(f"worse now: {alarm.verdict}: {alarm.text}" for alarm in item.worse),
         *(f"new: {alarm.verdict}: {alarm.text}" for alarm in item.came),
         *(f"{move.setting}: {_move([move])}" for move in item.moved),
         *map(_line, item.lines),
         *(decision_sentence(one) for one in item.decisions),
-        *item.notes,
+        *again_notes(item.not_as_then),
         *(f"written: {name}" for name in item.written),
     ]
     urgent = item.state in ("stays", "failed")

@@ -5,12 +5,12 @@ from __future__ import annotations
 import json
 from collections import Counter
 
+from profilesmith.catalogue.changes_words import changes_lines
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.render import render_plain
 from profilesmith.reports.library.effects import effect_data, effect_lines
 from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import visible
-from profilesmith.revision.words import changes_lines
 from profilesmith.workflows.library.checked import LibraryChecked
 from profilesmith.workflows.library.effect_findings import WORST
 

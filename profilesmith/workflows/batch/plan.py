@@ -14,6 +14,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.read_file import no_such_file
 from profilesmith.ledger.place import LEDGER
+from profilesmith.workflows.batch.folders import Folders
 from profilesmith.workflows.batch.order import BatchOrder, Job, JobDefaults, load_order
 from profilesmith.workflows.read import read_facts, read_key_map, read_recipes
 from profilesmith.workflows.request import Request
@@ -60,8 +61,9 @@ def plan(order_file: str, library: Path | None, overwrite: bool) -> BatchPlan:
     problems += _readable(tasks, order)
     refuse_if(problems)
     named = {order.file, *(name for task in tasks for name in (*task.request.bases, *_files(task.request)))}
-    inputs = frozenset(map(os.path.realpath, named))
-    refuse_if(_outputs(tasks, order, inputs, overwrite))
+    folders = Folders(order.folder)
+    inputs = frozenset(map(folders.place, named))
+    refuse_if(_outputs(tasks, order, folders, inputs, overwrite))
     return BatchPlan(order.name, tuple(tasks), inputs)
 
 
@@ -174,21 +176,19 @@ def _unreadable(task: Task, order: BatchOrder) -> Iterator[Problem]:
         yield from (problem if problem.place.file else problem._replace(place=place) for problem in problems)
 
 
-def _outputs(tasks: Sequence[Task], order: BatchOrder, inputs: frozenset[str], overwrite: bool) -> list[Problem]:
+def _outputs(
+    tasks: Sequence[Task], order: BatchOrder, folders: Folders, inputs: frozenset[str], overwrite: bool
+) -> list[Problem]:
     """Two derivations that would write one file, outputs that are inputs or exist. A ledger is told of where its file
     is not.
     """
     problems: list[Problem] = []
     claimed: dict[str, int] = {}
-    real: dict[str, str] = {}
     for task in tasks:
         *files, ledger = written(task)
-        places = []
-        for path in (*files, ledger):
-            folder, name = os.path.split(path)
-            places.append(real.setdefault(folder, os.path.realpath(folder)) + os.sep + name)
+        places = [*map(folders.in_folder, (*files, ledger))]
         checked = [
-            _leads_out(path, place, task, order) or _clash(path, place, task, claimed, inputs, overwrite)
+            _leads_out(path, task, order, folders) or _clash(path, place, task, claimed, inputs, overwrite)
             for path, place in zip((*files, ledger), places, strict=True)
         ]
         clashes = [problem for problem in checked[:-1] if problem] or [problem for problem in checked[-1:] if problem]
@@ -197,13 +197,10 @@ def _outputs(tasks: Sequence[Task], order: BatchOrder, inputs: frozenset[str], o
     return problems
 
 
-def _leads_out(path: str, place: str, task: Task, order: BatchOrder) -> Problem | None:
-    """An output that a link takes out of the order's folder, unless ``out`` names a place from the root.
-
-    place: the path once links are followed.
-    """
+def _leads_out(path: str, task: Task, order: BatchOrder, folders: Folders) -> Problem | None:
+    """An output that a link takes out of the order's folder, unless ``out`` names a place from the root."""
     out = order.jobs[task.job - 1].share.out or order.share.out or ""
-    if os.path.isabs(out) or PurePath(place).is_relative_to(os.path.realpath(order.folder)):
+    if folders.inside(path) or os.path.isabs(out):
         return None
     hint = "Name a folder inside it with 'out', or put the order where the texts are to go."
     return Problem("outside", "The output leads out of the order's folder.", Place(path), hint)
@@ -216,6 +213,8 @@ def _clash(
     if place in claimed:
         message = f"Jobs {claimed[place]} and {task.job} would both write this file."
         return Problem("same-output", message, Place(path), "Give one of them another 'out' or 'file'.")
+    if place not in inputs and not os.path.lexists(place):
+        return None  # as mostly
     return in_the_way(place, Place(path), inputs, overwrite, HINTS)
 
 

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from pathlib import Path
 
+from profilesmith.catalogue.changes_words import rule_name
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.library.library import DESCRIPTION, Library, inside, load_library
 from profilesmith.library.open_files import open_facts, open_recipe
@@ -17,8 +18,8 @@ from profilesmith.lint.machine_limits import LIMITS, hottest
 from profilesmith.lint.names import files_of
 from profilesmith.recipe.recipe import Recipe, Rule
 from profilesmith.review.wording import visible
+from profilesmith.revision.meaning import direction
 from profilesmith.revision.recipe_changes import RecipeChanges, recipe_changes
-from profilesmith.revision.words import direction, rule_name
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 (

@@ -52,7 +52,7 @@ def rederive(derived: Sequence[str], asked: Request, choose: Choose, keep_facts:
     sha256 = sha256_of(beside)
     gone = Problem("unreadable", f"The ledger {beside.name!r} went away.", hint="Run it again.")
     refuse_if([*problems, *([] if sha256 else [gone])])
-    how = How(again.request.follow_literals, again.request.measured, again.notes)
+    how = How(again.request.follow_literals, again.request.measured, again.not_as_then)
     made = _decided(DerivedThen(stored, sha256, edited), given, choose, how)
     inputs = (*inputs_of(again.request, *given[:3]), *map(str, paths), str(beside))
     return made._replace(derivation=made.derivation._replace(inputs=inputs, call=again.call.call()))

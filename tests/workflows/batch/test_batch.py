@@ -11,7 +11,7 @@ import html5lib
 import pytest
 from markdown_it import MarkdownIt
 
-from profilesmith.foundation.problem import Refused
+from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.reports.batch import FORMS, Summary
 from profilesmith.workflows.batch import work as batch_work
 from profilesmith.workflows.batch.batch import make_plan, run
@@ -98,7 +98,7 @@ def test_one_fails_and_the_rest_goes_on() -> None:
         f"{number}.cfg{end}" for number in (0, 3, 4) for end in ("", ".ledger.json")
     )
     assert not Path("no").exists()
-    assert "1.cfg" in done[1].problems[0]
+    assert "1.cfg" in str(done[1].problems[0])
     assert done[-1].conflicts == 1
 
 
@@ -239,7 +239,7 @@ def test_a_fault_of_ours_stops_nobody(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(batch_work, "carry_out", broken)
     done = results('base = "bases/*.cfg"')
     assert [result.code for result in done] == [0, FAULT, 0, 0, 0]
-    assert "ZeroDivisionError" in done[1].problems[0]
+    assert "ZeroDivisionError" in done[1].problems[0].message
 
 
 @pytest.mark.parametrize(
@@ -252,7 +252,7 @@ def test_the_exit_code_is_the_worst(codes: tuple[int, ...], wanted: int) -> None
     assert totals.exit_code == wanted
 
 
-HOSTILE = BatchResult(2, ("a|b\x1b[31m\u202e.cfg",), ("out/<b>.cfg",), 3, 0, 1, 2, ('no "way"\n| x',))
+HOSTILE = BatchResult(2, ("a|b\x1b[31m\u202e.cfg",), ("out/<b>.cfg",), 3, 0, 1, 2, (Problem("x", 'no "way"\n| x'),))
 
 
 def summary(form: str, *found: BatchResult) -> str:

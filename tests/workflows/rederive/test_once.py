@@ -14,7 +14,7 @@ import pytest
 from profilesmith.checks import judge as judging
 from profilesmith.engine import derive as deriving
 from profilesmith.text.walk import Walk
-from profilesmith.translation.document_to_profile import _Translating
+from profilesmith.translation.document_to_profile import Translating
 from profilesmith.workflows.demo import run_demo
 from profilesmith.workflows.rederive import rederive as module
 from profilesmith.workflows.request import Request
@@ -27,7 +27,7 @@ class Counts:
         self.read: Counter[str] = Counter()
         self.translated: Counter[str] = Counter()
         self.judged, self.auditing = 0, False
-        begin, translate, cases, audit = Walk.__init__, _Translating.profile, judging._cases, deriving.audit
+        begin, translate, cases, audit = Walk.__init__, Translating.profile, judging._cases, deriving.audit
 
         def read(walk: Walk, text: str, *more: Any) -> None:
             self.read[text] += not self.auditing
@@ -48,7 +48,7 @@ class Counts:
             return problems
 
         monkeypatch.setattr(Walk, "__init__", read)
-        monkeypatch.setattr(_Translating, "profile", translated)
+        monkeypatch.setattr(Translating, "profile", translated)
         monkeypatch.setattr(judging, "_cases", judged)
         monkeypatch.setattr(deriving, "audit", audited)
 

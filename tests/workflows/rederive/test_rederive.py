@@ -19,8 +19,10 @@ from hypothesis import strategies as st
 from profilesmith.foundation.problem import Refused
 from profilesmith.ledger import Decision
 from profilesmith.ledger.file import ledger_schema
+from profilesmith.ledger.not_as_then import AnswerLeftOut, NotAsThen
 from profilesmith.ledger.packed import LARGEST, pack, unpack
 from profilesmith.merge.decision import AGREED, CONFLICT, KEPT, LEFT_OUT
+from profilesmith.review.again_notes import again_notes
 from profilesmith.review.cause_reasons import notes_words
 from profilesmith.review.decisions import decision_sentence
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -429,7 +431,8 @@ def test_a_newer_recipe_with_the_answers_of_then() -> None:
     Path("slow.toml").write_text(RECIPE.replace("least", "fewest"))
     made = merge()
     assert "share = 15" in text(made).splitlines()
-    assert "slow.least = 20 %" in made.notes[0]
+    assert made.not_as_then == NotAsThen((AnswerLeftOut("slow", "least", "20 %"),))
+    assert "slow.least = 20 %" in again_notes(made.not_as_then)[0]
 
 
 def test_facts_of_then_stay_unless_a_file_says_otherwise() -> None:

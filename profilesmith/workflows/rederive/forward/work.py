@@ -1,4 +1,4 @@
-"""One derived file brought forward, as data that travels between processes; what goes wrong comes back as words."""
+"""One derived file brought forward, as data that travels between processes; what goes wrong is its problems."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, fault_of, refuse_if
 from profilesmith.ledger import Decision
+from profilesmith.ledger.not_as_then import NotAsThen
 from profilesmith.ledger.read import Stored
 from profilesmith.review.reading_notes import unmapped_lines
 from profilesmith.revision.on_profiles import Moved
@@ -19,7 +20,7 @@ from profilesmith.revision.outcomes import Alarm, OutcomeDifference, ProfileOutc
 from profilesmith.translation.document_to_profile import Translation
 from profilesmith.workflows.derive import files_at
 from profilesmith.workflows.derived_file import load_ledger
-from profilesmith.workflows.edits_at_stake import discarded_edits
+from profilesmith.workflows.edits_at_stake import AtStake, discarded_edits
 from profilesmith.workflows.plain_file import plain_bytes
 from profilesmith.workflows.rederive.age import CURRENT
 from profilesmith.workflows.rederive.check import check_all
@@ -28,7 +29,8 @@ from profilesmith.workflows.rederive.onto import onto_of
 from profilesmith.workflows.rederive.rederive import rederive
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.request_again import derived_paths
-from profilesmith.write_files import make_folder, outputs_free, write_many
+from profilesmith.write_files import make_folder, outputs_free
+from profilesmith.write_many import write_many
 
 BEFORE: Final = ".before"
 """The ending of what a file was, until the next run that writes it."""
@@ -71,7 +73,7 @@ class Forward(NamedTuple):
     state: made; current (nothing it came from is newer); stays (conflicts that nobody decided); failed.
     moved: settings, from what stood in the file to what stands there now; lines: other keys, alike.
     decisions: what became of hand edits; open: conflicts that nobody decided. came, worse, went: alarms.
-    written: files; problems, lost (hand edits, on purpose), notes: sentences.
+    written: files. problems: why it failed. lost: files whose hand edits were lost on purpose.
     """
 
     file: str
@@ -84,9 +86,9 @@ class Forward(NamedTuple):
     worse: tuple[Alarm, ...] = ()
     went: tuple[Alarm, ...] = ()
     written: tuple[str, ...] = ()
-    problems: tuple[str, ...] = ()
-    lost: tuple[str, ...] = ()
-    notes: tuple[str, ...] = ()
+    problems: tuple[Problem, ...] = ()
+    lost: tuple[AtStake, ...] = ()
+    not_as_then: NotAsThen = NotAsThen()
     code: int = 0
 
 
@@ -124,8 +126,7 @@ def _made(target: Target, asked: ForwardOrder) -> MadeForward:
             return MadeForward(Forward(target.derived, "stays", open=tuple(open_), code=refused.exit_code), {})
         return MadeForward(_failed(target.derived, refused), {})
     except Exception as error:
-        fault = (fault_of(error).message,)
-        return MadeForward(Forward(target.derived, "failed", problems=fault, code=FAULT), {})
+        return MadeForward(Forward(target.derived, "failed", problems=(fault_of(error),), code=FAULT), {})
 
 
 def _is_current(derived: str, asked: ForwardOrder) -> bool:
@@ -133,8 +134,7 @@ def _is_current(derived: str, asked: ForwardOrder) -> bool:
 
 
 def _failed(name: str, refused: Refused) -> Forward:
-    sentences = tuple(str(problem).replace("\n  ", " ") for problem in refused.problems)
-    return Forward(name, "failed", problems=sentences, code=refused.exit_code)
+    return Forward(name, "failed", problems=refused.problems, code=refused.exit_code)
 
 
 def _carry_out(target: Target, asked: ForwardOrder, choose: object) -> MadeForward:
@@ -156,8 +156,8 @@ def _carry_out(target: Target, asked: ForwardOrder, choose: object) -> MadeForwa
         worse=differs.worse,
         went=differs.went,
         written=tuple(map(str, files)),
-        lost=tuple(lost),
-        notes=made.notes,
+        lost=lost,
+        not_as_then=made.not_as_then,
     )
     return MadeForward(forward, files)
 
@@ -178,19 +178,19 @@ def _lines(standing: Translation, made: Translation) -> list[UnmappedKey]:
     return [UnmappedKey(name, was.get(name), now.get(name)) for name in names if was.get(name) != now.get(name)]
 
 
-def _files(target: Target, made: Rederivation, asked: ForwardOrder) -> tuple[dict[Path, bytes], list[str]]:
+def _files(target: Target, made: Rederivation, asked: ForwardOrder) -> tuple[dict[Path, bytes], tuple[AtStake, ...]]:
     """What is to be written, and hand edits that are lost by it on purpose. Raises Refused."""
     paths = derived_paths([target.derived], made.stored)
     if asked.in_place:
-        return _in_place(paths, made), []
+        return _in_place(paths, made), ()
     if not asked.out:
-        return {}, []
+        return {}, ()
     place = (Path(asked.out) / target.place).parent
     files = files_at(made.derivation, [place / path.name for path in paths])
     refuse_if(
         outputs_free([path for path in files if place.is_dir()], map(Path, made.derivation.inputs), asked.overwrite)
     )
-    lost = discarded_edits(files, asked.discard_edits) if asked.overwrite else []
+    lost = discarded_edits(files, asked.discard_edits) if asked.overwrite else ()
     refuse_if(make_folder(place))
     return files, lost
 

@@ -1,14 +1,13 @@
 """Findings and tweaks as rules of a recipe."""
 
 from collections.abc import Sequence
-from fractions import Fraction
 
-from profilesmith.distil.beside import limit
+from profilesmith.distil.bound import bound_of
 from profilesmith.distil.finding import DistilledRule, Tweak
 from profilesmith.distil.law import Law
 from profilesmith.foundation.words import plural
-from profilesmith.recipe.operations import DIFFERENCE
 from profilesmith.recipe.recipe import Rule
+from profilesmith.review.distilled.reasons import evidence_text, tweak_reason
 from profilesmith.vocabulary.setting import Vocabulary
 
 SOURCE = "distilled from pairs"
@@ -21,16 +20,8 @@ def rule_of(finding: DistilledRule, number: int, pairs: int, vocabulary: Vocabul
     members = [name for part in finding.named for name in vocabulary.expand(part)]
     settings = tuple(name for name in dict.fromkeys(members) if name not in finding.excluded)
     setting = vocabulary.settings[finding.settings[0]]
-    why = f"Distilled from {plural(pairs, 'pair')}: {finding.evidence()}. {KEEPER}"
+    why = f"Distilled from {plural(pairs, 'pair')}: {evidence_text(finding)}. {KEEPER}"
     return Rule(number, finding.named, settings, finding.law.actions(setting), finding.law.when, why, SOURCE)
-
-
-def bound_of(finding: DistilledRule, vocabulary: Vocabulary) -> Law | None:
-    """How far a temperature that is moved by a step may be moved: no farther than these pairs printed with."""
-    step = finding.law.values[0] if finding.law.values else None
-    if finding.law.does.reads != DIFFERENCE or vocabulary.settings[finding.settings[0]].kind != "temperature":
-        return None
-    return limit(step, finding.seen) if isinstance(step, Fraction) else None
 
 
 def rules_of(
@@ -53,5 +44,5 @@ def tweak_rule(tweak: Tweak, number: int, vocabulary: Vocabulary) -> Rule:
     """A tweak as a rule."""
     setting = vocabulary.settings[tweak.setting]
     pairs = len({item.pair for item in tweak.seen})
-    why = f"Distilled from {plural(pairs, 'pair')} of {tweak.machine}: {tweak.reason}. {KEEPER}"
+    why = f"Distilled from {plural(pairs, 'pair')} of {tweak.machine}: {tweak_reason(tweak)}. {KEEPER}"
     return Rule(number, (tweak.setting,), (tweak.setting,), tweak.law.actions(setting), tweak.law.when, why, SOURCE)

@@ -4,13 +4,21 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from profilesmith.checks.materials import material
-from profilesmith.distil.as_rule import bound_of
+from profilesmith.distil.bound import bound_of
 from profilesmith.distil.finding import Distilled, DistilledRule, NoRule, Tweak
 from profilesmith.distil.law import Law
 from profilesmith.distil.replay import Miss
 from profilesmith.distil.sample import NotSeen, Sample, Seen
-from profilesmith.distil.write_recipe import law_text
 from profilesmith.recipe.recipe import SettingRef
+from profilesmith.review.distilled.reasons import (
+    doubt_text,
+    evidence_text,
+    no_rule_reason,
+    not_seen_reason,
+    settle_text,
+    tweak_reason,
+)
+from profilesmith.review.distilled.write_recipe import law_text
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 MOST_VALUES = 6
@@ -25,7 +33,7 @@ def heading(finding: DistilledRule) -> str:
 def evidence(finding: DistilledRule) -> str:
     """What speaks for a rule, and how much shorter it says so than a list of the values would."""
     share = 100 * finding.bits / finding.without if finding.without else 100
-    return f"{finding.evidence()}; {share:.0f} % of the length of listing the values"
+    return f"{evidence_text(finding)}; {share:.0f} % of the length of listing the values"
 
 
 def meaning(finding: DistilledRule, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> list[str]:
@@ -64,9 +72,9 @@ def doubts(finding: DistilledRule, vocabulary: Vocabulary) -> list[str]:
     """What cannot be told apart, the rivals and what would settle it."""
     if not finding.doubts:
         return []
-    lines = [f"ambiguous: {'; '.join(finding.doubts)}."]
+    lines = [f"ambiguous: {'; '.join(map(doubt_text, finding.doubts))}."]
     lines += [f"or: {law_text(law, finding.settings[0], vocabulary)}" for law in finding.rivals]
-    return [*lines, f"What would settle it: {finding.settle}."]
+    return [*lines, f"What would settle it: {settle_text(finding, vocabulary)}."]
 
 
 def exceptions(finding: DistilledRule, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> list[str]:
@@ -99,15 +107,15 @@ def tweak_text(tweak: Tweak, samples: tuple[Sample, ...], vocabulary: Vocabulary
     """One line on a tweak."""
     against = "" if tweak.fits else "; it stands against the recipe's rule and cannot be laid over it"
     law = law_text(tweak.law, tweak.setting, vocabulary)
-    return f"{tweak.setting} {law} ({_values(tweak.seen, samples, vocabulary)}; {tweak.reason}{against})"
+    return f"{tweak.setting} {law} ({_values(tweak.seen, samples, vocabulary)}; {tweak_reason(tweak)}{against})"
 
 
 def no_rule_text(none: NoRule, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> str:
-    return f"{none.setting} ({none.reason}; {_values(none.seen, samples, vocabulary)})"
+    return f"{none.setting} ({no_rule_reason(none)}; {_values(none.seen, samples, vocabulary)})"
 
 
 def not_seen_text(item: NotSeen, samples: tuple[Sample, ...]) -> str:
-    return f"not learnt from: {item.setting} of {samples[item.pair].name}: {item.reason}"
+    return f"not learnt from: {item.setting} of {samples[item.pair].name}: {not_seen_reason(item)}"
 
 
 def miss_text(miss: Miss, samples: tuple[Sample, ...], vocabulary: Vocabulary) -> str:

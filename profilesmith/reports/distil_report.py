@@ -5,9 +5,23 @@ from collections.abc import Sequence
 from textwrap import wrap
 from typing import Any
 
-from profilesmith.distil.as_rule import bound_of
+from profilesmith.distil.bound import bound_of
 from profilesmith.distil.finding import Distilled, DistilledRule
-from profilesmith.distil.remarks import (
+from profilesmith.distil.raw_difference import RawDifference
+from profilesmith.distil.replay import Replay
+from profilesmith.foundation.toml_text import harmless
+from profilesmith.foundation.words import plural
+from profilesmith.review.distilled.reasons import (
+    as_tuned,
+    counted,
+    doubt_text,
+    no_rule_reason,
+    raw_text,
+    settle_text,
+    tweak_reason,
+    way_text,
+)
+from profilesmith.review.distilled.remarks import (
     doubts,
     evidence,
     exceptions,
@@ -19,17 +33,19 @@ from profilesmith.distil.remarks import (
     not_seen_text,
     tweak_text,
 )
-from profilesmith.distil.replay import Replay, as_tuned, counted
-from profilesmith.distil.write_recipe import law_text
-from profilesmith.foundation.toml_text import harmless
-from profilesmith.foundation.words import plural
+from profilesmith.review.distilled.write_recipe import law_text
 from profilesmith.vocabulary.setting import Vocabulary
 
 NARROWEST = 40
 
 
 def report(
-    distilled: Distilled, alone: Replay, together: Replay, raw: Sequence[str], vocabulary: Vocabulary, width: int = 100
+    distilled: Distilled,
+    alone: Replay,
+    together: Replay,
+    raw: Sequence[RawDifference],
+    vocabulary: Vocabulary,
+    width: int = 100,
 ) -> str:
     """Everything in one text."""
     sure = [item for item in distilled.findings if not item.doubts]
@@ -46,9 +62,9 @@ def report(
         "No rule found",
         [f"  {no_rule_text(item, distilled.samples, vocabulary)}" for item in distilled.no_rule],
     )
-    lines += _section("Shares", [f"  {way}" for way in distilled.ways])
+    lines += _section("Shares", [f"  {way_text(way)}" for way in distilled.ways])
     missed = [f"  {not_seen_text(item, distilled.samples)}" for item in distilled.not_seen]
-    lines += _section("Nothing to learn from", missed + [f"  no setting of the map: {line}" for line in raw])
+    lines += _section("Nothing to learn from", missed + [f"  no setting of the map: {raw_text(line)}" for line in raw])
     lines += _section("Replay", _replay(distilled, alone, together, vocabulary))
     if not distilled.findings:
         lines += [
@@ -125,7 +141,7 @@ def _replay(distilled: Distilled, alone: Replay, together: Replay, vocabulary: V
         )
     last = together if distilled.tweaks else alone
     lines += [f"  exception: {miss_text(miss, distilled.samples, vocabulary)}" for miss in last.misses]
-    return lines + [f"  {distilled.samples[number].name}: {message}" for number, message in last.problems]
+    return lines + [f"  {distilled.samples[number].name}: {problem.message}" for number, problem in last.problems]
 
 
 def _counts(result: Replay) -> str:
@@ -148,7 +164,7 @@ def _wrapped(line: str, width: int) -> list[str]:
 
 
 def report_json(
-    distilled: Distilled, alone: Replay, together: Replay, raw: Sequence[str], vocabulary: Vocabulary
+    distilled: Distilled, alone: Replay, together: Replay, raw: Sequence[RawDifference], vocabulary: Vocabulary
 ) -> dict[str, Any]:
     """The same as data."""
     return {
@@ -161,14 +177,14 @@ def report_json(
                 "machine": item.machine,
                 "setting": item.setting,
                 "law": law_text(item.law, item.setting, vocabulary),
-                "reason": item.reason,
+                "reason": tweak_reason(item),
                 "fits": item.fits,
             }
             for item in distilled.tweaks
         ],
-        "no_rule": [{"setting": item.setting, "reason": item.reason} for item in distilled.no_rule],
+        "no_rule": [{"setting": item.setting, "reason": no_rule_reason(item)} for item in distilled.no_rule],
         "not_learnt": [not_seen_text(item, distilled.samples) for item in distilled.not_seen],
-        "unmapped": list(raw),
+        "unmapped": list(map(raw_text, raw)),
         "replay": _replay_json(alone, distilled, vocabulary),
         "replay_with_tweaks": _replay_json(together, distilled, vocabulary),
     }
@@ -186,9 +202,9 @@ def _finding_json(item: DistilledRule, distilled: Distilled, vocabulary: Vocabul
         "met": len(item.met),
         "bits": round(item.bits, 3),
         "bits_without": round(item.without, 3),
-        "doubts": list(item.doubts),
+        "doubts": list(map(doubt_text, item.doubts)),
         "rivals": [law_text(law, item.settings[0], vocabulary) for law in item.rivals],
-        "settle": item.settle,
+        "settle": settle_text(item, vocabulary),
         "exceptions": exceptions(item, distilled.samples, vocabulary),
     }
 
@@ -200,5 +216,5 @@ def _replay_json(result: Replay, distilled: Distilled, vocabulary: Vocabulary) -
         "rounded": result.rounded,
         "inside_window": result.inside,
         "otherwise": [miss_text(miss, distilled.samples, vocabulary) for miss in result.misses],
-        "problems": [f"{distilled.samples[number].name}: {message}" for number, message in result.problems],
+        "problems": [f"{distilled.samples[number].name}: {problem.message}" for number, problem in result.problems],
     }

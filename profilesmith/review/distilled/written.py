@@ -4,19 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from profilesmith.distil.as_rule import rules_of, tweak_rule
 from profilesmith.distil.examples import PairExample, example_of
 from profilesmith.distil.finding import Distilled
-from profilesmith.distil.remarks import machine_tweaks, miss_text, no_rule_text, not_seen_text, remarks, tweak_text
-from profilesmith.distil.replay import Replay, as_tuned, counted
+from profilesmith.distil.raw_difference import RawDifference
+from profilesmith.distil.replay import Replay
 from profilesmith.distil.sample import Sample, Seen
-from profilesmith.distil.write_recipe import Head, WrittenRule, recipe_text
 from profilesmith.foundation.words import plural
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.distilled.as_rule import rules_of, tweak_rule
+from profilesmith.review.distilled.reasons import as_tuned, counted, raw_text, tweak_reason
+from profilesmith.review.distilled.remarks import (
+    machine_tweaks,
+    miss_text,
+    no_rule_text,
+    not_seen_text,
+    remarks,
+    tweak_text,
+)
+from profilesmith.review.distilled.write_recipe import Head, WrittenRule, recipe_text
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 
-def common_text(distilled: Distilled, seen: Sequence[Seen], name: str, licence: str, raw: Sequence[str]) -> str:
+def common_text(
+    distilled: Distilled, seen: Sequence[Seen], name: str, licence: str, raw: Sequence[RawDifference]
+) -> str:
     """The recipe of what all pairs share; "" where no rule was found. raw: what no rule can be learnt from."""
     if not distilled.findings:
         return ""
@@ -59,13 +70,13 @@ def tweaks_text(distilled: Distilled, machine: str, seen: Sequence[Seen], named:
     recipe = Recipe(name=head.name, version="1.0.0", title="", rules=tuple(rules), inputs={})
     own = [item for item in seen if distilled.samples[item.pair].machine == machine]
     notes = [f"Left out: {tweak_text(tweak, distilled.samples, vocabulary)}." for tweak in tweaks if not tweak.fits]
-    written = [WrittenRule(rule, (), (f"{tweak.reason}.",)) for rule, tweak in zip(rules, fitting, strict=True)]
+    written = [WrittenRule(rule, (), (f"{tweak_reason(tweak)}.",)) for rule, tweak in zip(rules, fitting, strict=True)]
     return recipe_text(
         head, written, _examples(distilled.samples, recipe, own), [sample.name for sample in distilled.samples], notes
     )
 
 
-def _notes(distilled: Distilled, raw: Sequence[str]) -> list[str]:
+def _notes(distilled: Distilled, raw: Sequence[RawDifference]) -> list[str]:
     """Comments at the end of the recipe: what is not in it."""
     vocabulary, samples = load_vocabulary(), distilled.samples
     notes = [
@@ -75,7 +86,7 @@ def _notes(distilled: Distilled, raw: Sequence[str]) -> list[str]:
     ]
     notes += [f"no rule found: {no_rule_text(none, samples, vocabulary)}." for none in distilled.no_rule]
     notes += [f"{not_seen_text(item, samples)}." for item in distilled.not_seen]
-    notes += [f"no setting of the map: {line}." for line in raw]
+    notes += [f"no setting of the map: {raw_text(line)}." for line in raw]
     return ["Not in this recipe:", *notes] if notes else []
 
 
@@ -93,5 +104,5 @@ def _verdict(result: Replay, samples: tuple[Sample, ...]) -> list[str]:
     return [
         f"{values}, {len(result.misses)} otherwise.",
         *misses,
-        *(f"{samples[number].name}: {message}" for number, message in result.problems),
+        *(f"{samples[number].name}: {problem.message}" for number, problem in result.problems),
     ]

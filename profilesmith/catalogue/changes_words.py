@@ -1,13 +1,14 @@
-"""RecipeChanges in words that a keeper can put into a pull request: plain text that is Markdown, too."""
+"""Changes of a recipe, and what they do to profiles, in words for a pull request: plain text that is Markdown, too."""
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 
 from profilesmith.catalogue.asks import rule_asks
+from profilesmith.catalogue.catalogue import RecipeVersion
+from profilesmith.catalogue.effect_words import effect_head
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
-from profilesmith.recipe.recipe import Fixed, Input, Rule
-from profilesmith.revision.meaning import bounds_of
+from profilesmith.recipe.recipe import Input, Rule
+from profilesmith.revision.meaning import direction
 from profilesmith.revision.recipe_changes import ItemChange, RecipeChanges, RuleChange
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
@@ -125,27 +126,6 @@ def _parts_in_words(change: RuleChange, changes: RecipeChanges) -> Iterator[str]
             yield f"{heading} before: {getattr(old, name) or 'none'}"
 
 
-def direction(old: Rule, new: Rule) -> str:
-    """``tighter`` or ``looser``, where one operation with plain numbers tells it."""
-    one, other = (rule.actions[0] if len(rule.actions) == 1 else None for rule in (old, new))
-    if one is None or other is None or one.operation != other.operation or not one.does.is_bound or one.does.is_exact:
-        return ""
-    if not all(isinstance(operand, Fixed) for operand in (*one.operands, *other.operands)) or one.does.products:
-        return ""
-    was, is_now = ([part["value"] for part in bounds_of(rule)[one.operation]] for rule in (old, new))
-    try:
-        steps = [Fraction(after) - Fraction(before) for before, after in zip(was, is_now, strict=True)]
-    except ValueError:
-        return ""
-    if one.does.asks == {"high"}:
-        inwards = [-steps[0]]
-    else:
-        inwards = [steps[0], -steps[-1]] if one.does.operands > 1 else [steps[0]]
-    if all(step >= 0 for step in inwards):
-        return "tighter"
-    return "looser" if all(step <= 0 for step in inwards) else ""
-
-
 def _order(changes: RecipeChanges) -> Iterator[Item]:
     for one, other in changes.reordered:
         yield (
@@ -176,3 +156,19 @@ def _about(item: ItemChange) -> Iterator[str]:
         yield from (f"{_HEAD[item.name]}: went: {text}" for text in item.old if text not in item.new)
     else:
         yield f"{_HEAD[item.name]}: {item.new or 'none'}; was {item.old or 'none'}"
+
+
+class VersionWords(NamedTuple):
+    """A version for a page. summary: "" of the first. effects: on a profile, in lines."""
+
+    version: str
+    day: str
+    summary: str
+    blocks: tuple[tuple[str, tuple[Item, ...]], ...]
+    effects: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+def version_words(item: RecipeVersion) -> VersionWords:
+    """What a version changed, and what that does to the reference profiles."""
+    summary = ChangesSummary("") if item.changes is None else summary_of(item.changes)
+    return VersionWords(item.version, item.day, summary.sentence, summary.blocks, tuple(map(effect_head, item.effects)))
