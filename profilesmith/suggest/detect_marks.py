@@ -103,7 +103,9 @@ def find_marks_behind(lines: Sequence[str], known: tuple[str, ...], delimiters: 
     for line in lines:
         at = cuts.of(line)[1]
         rest = line[at:].strip() if at >= 0 else ""
-        if any(follows_value(rest, mark, delimiters) for mark in known):
+        if any(
+            follows_value(rest, m, delimiters) or f"  {m}" in rest or f"\t{m}" in rest for m in known if m != BLANKS
+        ):
             continue
         listed = (mark for mark in BEHIND if mark not in known and follows_value(rest, mark, delimiters))
         mark = _strange_mark(rest, (*known, *delimiters)) or next(listed, "")
