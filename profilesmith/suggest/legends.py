@@ -13,6 +13,9 @@ from profilesmith.suggest.remark_names import meanings, name_in
 from profilesmith.suggest.shapes import are_shapes, pattern_of
 
 LONGEST_SIGN, LONGEST_WORD, STEM = 3, 16, 5  # letters: of what stands for a shape, of a value, that tell words apart
+MEASURED = frozenset(
+    ("layer", "count", "width", "gap", "height", "speed", "acceleration", "density", "contact", "time")
+)
 _REFERS = re.compile(
     r"\b(?:as|like|see|of|in|at|for|under|with|wie|bei|unter|von|siehe|aus|comme|que|voir|de|en|à|pour|sous)\s+"
     r"(?:(?:in|at|for|under|with|on|key|line|bei|unter|zu|in|en|à|pour|sous)\s+)?\Z",
@@ -48,17 +51,26 @@ class Legends:
             listed = told_values(value, self.said[other])
             if listed:
                 return listed
-        return self._named(value, self._words(f"{section} {key} {remark}"))
+        return self._named(value, f"{section} {key} {remark}")
 
-    def _named(self, value: str, words: frozenset[str]) -> dict[str, str]:
+    def _named(self, value: str, text: str) -> dict[str, str]:
         """A legend whose name the words of a key repeat: all of it for a sign, some of it for a word of its list."""
+        words = self._words(text)
         for line in self.lines:
             name = self._words(_name_of(line))
-            shared = name & words
+            shared = name & words if value.isalpha() or not self._measures(text, line) else frozenset[str]()
             values = told_values(value, line) if shared and (shared == name or value.isalpha()) else {}
             if values:
                 return {text: self._further(text, meaning) for text, meaning in values.items()}
         return {}
+
+    def _measures(self, text: str, line: str) -> bool:
+        """Whether a key's words say what its number counts or measures, which the name of a legend does not."""
+        own, known = (
+            {idea for term in self.lexicon.read(split_words(words)) if term.firm for idea in term.ideas}
+            for words in (text, _name_of(line))
+        )
+        return not MEASURED.isdisjoint(own - known)
 
     def _words(self, text: str) -> frozenset[str]:
         """The beginnings of a text's words that say something."""

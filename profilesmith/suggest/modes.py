@@ -24,6 +24,7 @@ _NO_OR_YES = re.compile(
     re.I,
 )
 _BRACKET = re.compile(r"\([^()]*\)")
+_EDGES = " ().!#*%~'\"<>{}[]|«»-"
 MOST_WORDS = 3  # of one value in a list of several
 _APART = re.compile(r"[,/|;]|\bor\b|\boder\b|\bou\b")
 
@@ -61,9 +62,9 @@ def _listed(value: str, remark: str) -> dict[str, str]:
     pieces = [text[start:stop] for start, stop in zip(starts, stops, strict=True)]
     listed: dict[str, str] = {}
     for piece in pieces:
-        word = _BRACKET.sub("", piece).strip(" ().")
+        word = _BRACKET.sub("", piece).strip(_EDGES)
         if word and (" " not in word or (len(pieces) > FEWEST_LISTED and len(word.split()) <= MOST_WORDS)):
-            listed[value if fold(word) == fold(value) else word] = piece.strip(" .")
+            listed[value if fold(word) == fold(value) else word] = piece.strip(_EDGES.replace("()", ""))
     return listed
 
 

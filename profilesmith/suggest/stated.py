@@ -27,7 +27,8 @@ def stated_units(remarks: list[str], lexicon: Lexicon) -> dict[str, float]:
         for clause in _CLAUSES.split(remark) if speaks_of_share(remark, lexicon) else ():
             if not speaks_of_share(clause, lexicon):
                 continue
-            ideas = {idea for term in lexicon.read(split_words(clause)) for idea in term.ideas}
+            terms = (term for term in lexicon.read(split_words(clause)) if not term.small)
+            ideas = {idea for term in terms for idea in term.ideas}
             for kind, idea in (("speed", "speed"), ("length", "width"), ("acceleration", "acceleration")):
                 if idea in ideas:
                     stated[f"share:{kind}"] = 1.0

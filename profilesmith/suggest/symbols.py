@@ -155,7 +155,7 @@ def read_legend(
     for remark in remarks:
         indices = not marks.isdisjoint(split_words(remark))
         first = _FIRST.match(remark)
-        alone = first is not None and first[1] in common
+        alone = first is not None and first[1] in common and fold(first[1]) not in lexicon.terms
         bare = len(_SIGNED.findall(remark)) < FEWEST and not alone
         pairs = (_BARE if bare else _SIGNED).findall(remark)
         terms = {sign: term for sign, words in pairs if sign in held and (term := _term(sign, words, lexicon, indices))}

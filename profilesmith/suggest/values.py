@@ -160,6 +160,7 @@ def _numbers(
             percents
             and not schema.other
             and name != "retraction.speed"
+            and (name != "layer.height" or slot.unit is not None)
             and (kind in ("speed", "acceleration") or name in SHARED)
         ):
             usual = SHARE_RANGES.get(name, SHARE_RANGE)
