@@ -8,23 +8,24 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.profile.profile import Profile
-from profilesmith.text.document import Document, Edit, line_ends
+from profilesmith.text.document import Assignment, Document, Edit, line_ends
 from profilesmith.text.edit_document import edit_text, in_order
 from profilesmith.text.read_document import read_document
 from profilesmith.text.second_reader import KeyRead, SecondReader
 from profilesmith.translation.document_to_profile import Translation
-from profilesmith.translation.read_again import read_again
+from profilesmith.translation.read_again import read_again, where
 
-Names = set[tuple[str, str]]
+_Name = tuple[str, str]
+"""Section and key."""
 _INSIDE = ("", " ", "\t")
 """How a line begins that may belong to the entry above it."""
-_Raw = Mapping[tuple[str, str, int], str]
 _Lines = list[tuple[int, str]]
 
 
@@ -47,12 +48,12 @@ def audit(
     if strange:
         return strange
     for old, new, changes in zip(before.documents, after, edits, strict=True):
-        ours = old.entries(), new.entries()
-        names = _named(old, changes) | _added(*ours)
+        matched = _matched(old, new)
+        names = _named(old, changes) | {(item.section, item.key) for item in matched.new}
         problems += _spans(old, new, changes)
         problems += _lines_stay(old, changes)
-        problems += _raw_entries(old, *ours, names)
-        problems += _second_reader(old, new, ours, names, before.readings.second_reader(old.delimiter))
+        problems += _raw_entries(old, new, matched, names)
+        problems += _second_reader(old, new, matched, names, before.readings.second_reader(old.delimiter))
     for difference in compare_profiles(derived, read_again(after, before)):
         wanted, got = difference.old or ("nothing",), difference.new or ("nothing",)
         problems.append(_fault(after[0], f"{difference.setting} should read {wanted} but reads {got}"))
@@ -91,9 +92,9 @@ def _lines_stay(old: Document, edits: Sequence[Edit]) -> list[Problem]:
     return [_fault(old, f"line {old.line_at(edit.start)} would lose its line end") for edit in lost]
 
 
-def _named(document: Document, edits: Sequence[Edit]) -> Names:
+def _named(document: Document, edits: Sequence[Edit]) -> set[_Name]:
     """The keys whose value an edit lies in, and those that an insertion adds."""
-    names: Names = set()
+    names: set[_Name] = set()
     starts = [item.start for item in document.assignments]
     for edit in edits:
         at = bisect_right(starts, edit.start) - 1
@@ -103,44 +104,72 @@ def _named(document: Document, edits: Sequence[Edit]) -> Names:
     return names
 
 
-def _added(before: _Raw, after: _Raw) -> Names:
-    """The keys that only the new text has."""
-    return {(section, key) for section, key, count in after.keys() - before.keys() if not count}
+class _Matched(NamedTuple):
+    """Each assignment of the old text with the one that says its key now (of equal keys, the one at its place among
+    them).
+
+    new: those of keys that only the new text has; more: of keys that the old one has fewer times.
+    """
+
+    both: list[tuple[Assignment, Assignment | None]]
+    new: list[Assignment]
+    more: list[Assignment]
 
 
-def _raw_entries(old: Document, before: _Raw, after: _Raw, names: Names) -> list[Problem]:
+def _matched(old: Document, new: Document) -> _Matched:
+    if [*map(where, old.assignments)] == [*map(where, new.assignments)]:  # as mostly
+        return _Matched([*zip(old.assignments, new.assignments, strict=True)], [], [])
+    before, after = _by_name(old), _by_name(new)
+    both = [(item, after.get(name)) for name, item in before.items()]
+    added = [(name, item) for name, item in after.items() if name not in before]
+    return _Matched(
+        both, [item for (_, count), item in added if not count], [item for (_, count), item in added if count]
+    )
+
+
+def _by_name(document: Document) -> dict[tuple[_Name, int], Assignment]:
+    """Every assignment by section and key, and how many such came before."""
+    seen: Counter[_Name] = Counter()
+    by_name = {}
+    for item in document.assignments:
+        name = item.section, item.key
+        by_name[name, seen[name]] = item
+        seen[name] += 1
+    return by_name
+
+
+def _raw_entries(old: Document, new: Document, matched: _Matched, names: set[_Name]) -> list[Problem]:
     """Exactly the named entries differ."""
-    differing = [name for name, was in before.items() if was != after.get(name)]
-    extra = {name[:2] for name in (*differing, *(after.keys() - before.keys()))} - names
+    before, after = old.text, new.text
+    differing = [
+        was for was, now in matched.both if now is None or before[was.start : was.end] != after[now.start : now.end]
+    ]
+    extra = {(item.section, item.key) for item in (*differing, *matched.new, *matched.more)} - names
     return [_fault(old, f"{key!r} differs though no rule names it") for _, key in sorted(extra)]
 
 
 def _second_reader(
-    old: Document, new: Document, ours: tuple[_Raw, _Raw], names: Names, reader: SecondReader
+    old: Document, new: Document, matched: _Matched, names: set[_Name], reader: SecondReader
 ) -> list[Problem]:
     """configparser on both texts: lines that it read as we did in the old one, it must read as we do in the new one.
 
     What it divides otherwise it cannot judge: that is a layout that it does not know.
     """
     before, after = (reader.read(lines) for lines in _differing_lines(old, new))
-    if not before:
-        return []
-    places = {name: item.line for name, item in zip(ours[1], new.assignments, strict=True) if item.line in after}
-    both = zip(ours[0].items(), old.assignments, strict=True)
-    divided = [(name, value.strip(), item.line) for (name, value), item in both if item.line in before]
-    entries = Counter(line for _, _, line in divided)
+    divided = [(was, now) for was, now in matched.both if was.line in before]
+    entries = Counter([was.line for was, _ in divided])
     problems = []
-    for name, mine, line in divided:
-        was = before[line]
-        if was.key != name[1]:
+    for ours, now in divided:
+        was, mine = before[ours.line], old.value(ours).strip()
+        if was.key != ours.key:
             continue
-        behind = _behind(was.value, mine) if entries[line] == 1 else ""
+        behind = _behind(was.value, mine) if entries[ours.line] == 1 else ""
         if was.value != mine and not behind:
             continue
-        is_now = after.get(places.get(name, 0))
-        problems += _opinion(old, name, was, is_now, ours[1].get(name, "").strip() + behind)
-        if is_now is not None and is_now.value != was.value and name[:2] not in names:
-            problems.append(_fault(old, f"a second reader finds {name[1]!r} changed though no rule names it"))
+        is_now = after.get(now.line) if now else None
+        problems += _opinion(old, ours, was, is_now, (new.value(now).strip() if now else "") + behind)
+        if is_now is not None and is_now.value != was.value and (ours.section, ours.key) not in names:
+            problems.append(_fault(old, f"a second reader finds {ours.key!r} changed though no rule names it"))
     return problems
 
 
@@ -150,11 +179,9 @@ def _behind(value: str, mine: str) -> str:
     return value[len(mine) :] if plain else ""
 
 
-def _opinion(
-    old: Document, name: tuple[str, str, int], was: KeyRead, is_now: KeyRead | None, read: str
-) -> list[Problem]:
+def _opinion(old: Document, ours: Assignment, was: KeyRead, is_now: KeyRead | None, read: str) -> list[Problem]:
     """On a line that both readers divided alike in the old text. read: as we read it now, with what stands behind."""
-    section, key, _ = name
+    section, key = ours.section, ours.key
     if is_now is None:
         return [_fault(old, f"a second reader could read {key!r} in the old text but not in the new one")]
     if (is_now.key, is_now.value) != (key, read):

@@ -162,7 +162,7 @@ def clear(staged: Iterable[Staged], gone: Collection[str] = ()) -> None:
 
 def stage(path: Path, content: bytes, alone: bool = True) -> Staged:
     """The content in a hidden file beside its place. alone: locked until it is in place."""
-    name = os.path.join(path.parent, f"{waiting_prefix(path)}{os.urandom(4).hex()}{PART}")
+    name = os.path.join(os.path.dirname(path), f"{waiting_prefix(path)}{os.urandom(4).hex()}{PART}")
     handle = os.open(name, _NEW, 0o666)
     # Held open for its lock alone: where there is none, an open file could not be moved either.
     locked = alone and lock(handle)

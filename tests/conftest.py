@@ -8,7 +8,7 @@ from __future__ import annotations
 import os
 import shutil
 import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
@@ -45,6 +45,17 @@ def _like_windows(monkeypatch: pytest.MonkeyPatch) -> None:
         from tests.faults.like_windows import be_like_windows
 
         be_like_windows(monkeypatch)
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _without_waiting_for_the_disk() -> Iterator[None]:
+    """Files are not flushed to the disk in this process: only after a lost power could a test tell the difference.
+
+    Tests of broken disks and of killed writers put their own flush in its place, or start processes, which do flush.
+    """
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(os, "fsync", os.fstat)  # a handle that is none stays an error
+        yield
 
 
 class Ran(NamedTuple):

@@ -109,12 +109,13 @@ def test_the_second_reader_must_read_what_we_read(change: Any, monkeypatch: pyte
 
 def misread(monkeypatch: pytest.MonkeyPatch, right: str, wrong: str) -> None:
     """Spoils our own reader: one value as another."""
-    entries = Document.entries
+    read = Document.value
 
-    def spoilt(self: Document) -> dict[tuple[str, str, int], str]:
-        return {name: wrong if value == right else value for name, value in entries(self).items()}
+    def spoilt(self: Document, assignment: Assignment) -> str:
+        value = read(self, assignment)
+        return wrong if value == right else value
 
-    monkeypatch.setattr(Document, "entries", spoilt)
+    monkeypatch.setattr(Document, "value", spoilt)
 
 
 # Each lays a text out in another way, with what a map says of it; "rim" is changed from 80 to 40.
@@ -171,13 +172,8 @@ def test_lines_that_the_second_reader_divides_otherwise_are_no_fault(layout: str
     for item in rims:
         written = edit_document(document, [Edit(item.start, item.end, "40")])
         new = read_document(written, document.name, habits, document.delimiter, document.codec)
-        ours = document.entries(), new.entries()
-        assert (
-            module._second_reader(
-                document, new, ours, {(item.section, item.key)}, SecondReader(document.delimiter, habits)
-            )
-            == []
-        )
+        names, reader = {(item.section, item.key)}, SecondReader(document.delimiter, habits)
+        assert module._second_reader(document, new, module._matched(document, new), names, reader) == []
 
 
 def test_a_text_that_the_second_reader_cannot_read_is_no_fault(read_text: ReadText) -> None:
@@ -239,26 +235,26 @@ def test_the_second_reader_has_an_opinion_on_nearly_every_line_of_the_cases(voca
         assert key_map is not None, problems
         base = next(path for path in sorted(folder.iterdir()) if path.stem.startswith("base"))
         old = read_document(base.read_bytes(), base.name, key_map.habits)
-        items = [(name, item) for name, item in zip(old.entries(), old.assignments, strict=True) if old.value(item)]
-        for name, item in items[:: 7 if len(items) > 7 else 1]:
+        items = [item for item in old.assignments if old.value(item)]
+        for item in items[:: 7 if len(items) > 7 else 1]:
             if not line_ends(old.value(item)):
-                right, spoilt = both_opinions(old, name, item, key_map.habits)
+                right, spoilt = both_opinions(old, item, key_map.habits)
                 assert right == [], (folder.name, item)
                 looked_at, noticed = looked_at + 1, noticed + bool(spoilt)
     assert looked_at > 300
     assert noticed / looked_at >= 0.98, (noticed, looked_at)
 
 
-def both_opinions(
-    old: Document, name: tuple[str, str, int], item: Assignment, habits: Habits
-) -> tuple[list[Problem], list[Problem]]:
+def both_opinions(old: Document, item: Assignment, habits: Habits) -> tuple[list[Problem], list[Problem]]:
     """Of the second reader on one changed value: where we read it right, and where we read it wrong."""
     written = edit_document(old, [Edit(item.start, item.end, old.value(item) + "7")])
     new = read_document(written, old.name, habits, old.delimiter, old.codec)
-    before, after = old.entries(), new.entries()
-    wrong = {**after, name: after[name] + "8"}
+    matched = module._matched(old, new)
+    wrong = [(was, now and now._replace(end=now.end - 1)) if was is item else (was, now) for was, now in matched.both]
     right, spoilt = (
-        module._second_reader(old, new, (before, entries), {name[:2]}, SecondReader(old.delimiter, habits))
-        for entries in (after, wrong)
+        module._second_reader(
+            old, new, matched._replace(both=both), {(item.section, item.key)}, SecondReader(old.delimiter, habits)
+        )
+        for both in (matched.both, wrong)
     )
     return right, spoilt

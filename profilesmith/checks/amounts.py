@@ -1,9 +1,76 @@
-"""Numbers for people: few digits, and never two different numbers that look the same."""
+"""The numbers of a check: a profile's values as it reckons with them (the first tool's, as a float, a count, a
+switch or a word), what a finding says by name, and how people are shown them: few digits, and never two different
+numbers that look the same."""
 
 import math
 from collections.abc import Callable
+from fractions import Fraction
 
+from profilesmith.ledger.judgement import ORDER, Amount, Verdict
 from profilesmith.physics.answer import Bracket
+from profilesmith.profile.profile import Profile
+
+
+def number(profile: Profile, setting: str) -> float | None:
+    """The first tool's number. The division is what ``float`` does with a fraction, after asking what it is."""
+    entry = profile.entries.get(setting)
+    if entry is None:
+        return None
+    value = entry.values[0]
+    if type(value) is not Fraction:
+        return None
+    top, bottom = value.as_integer_ratio()
+    return top / bottom
+
+
+def size(profile: Profile, setting: str) -> float | None:
+    """A number above zero, or None."""
+    value = number(profile, setting)
+    return value if value and value > 0 else None
+
+
+def count(profile: Profile, setting: str) -> int | None:
+    """A whole number, zero or above, or None."""
+    value = profile.number(setting)
+    return value.numerator if value is not None and value.denominator == 1 and value.numerator >= 0 else None
+
+
+def switch(profile: Profile, setting: str) -> bool | None:
+    """On or off; None when not known."""
+    values = profile.values(setting)
+    return values[0] if values and isinstance(values[0], bool) else None
+
+
+def choice(profile: Profile, setting: str) -> str:
+    """A choice's word; "" when not known."""
+    values = profile.values(setting)
+    return values[0] if values and isinstance(values[0], str) else ""
+
+
+DIGITS = 6  # more than any model here carries
+
+
+def amount(name: str, value: float | None, unit: str = "") -> tuple[Amount, ...]:
+    """One number by its name; () where it is not known."""
+    if value is None:
+        return ()
+    shown = _told(value)
+    return (Amount(name, shown, shown, unit),)
+
+
+def between(name: str, ends: Bracket | None, unit: str = "", scale: float = 1.0) -> tuple[Amount, ...]:
+    """A bracket by its name, times a scale (100 makes per cent of a share); () where it is not known."""
+    return () if ends is None else (Amount(name, ends.low * scale + 0.0, ends.high * scale + 0.0, unit),)
+
+
+def _told(value: float) -> float:
+    return float(f"{value:.{DIGITS}g}") + 0.0  # a nothing without a sign: equal numbers are written alike
+
+
+def worse(one: Verdict, other: Verdict) -> Verdict:
+    """The worse of two verdicts."""
+    return min(one, other, key=ORDER.index)
+
 
 FEW = 2
 LEAST_SHARE = 1e-3  # what is less is not shown

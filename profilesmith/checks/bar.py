@@ -5,15 +5,21 @@ Lying flat, closing layers are the faces that bend and walls close its edges; st
 
 from collections.abc import Iterable
 
+from profilesmith.checks.amounts import choice, number, size
 from profilesmith.checks.beads import wall_mm
 from profilesmith.checks.case import Case
-from profilesmith.checks.plain_numbers import choice, number, size
 from profilesmith.checks.skins import thickness as skin_thickness
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.physics.answer import Bracket, NotValid
-from profilesmith.physics.core import CELLS_IN_SPACE, HEXAGONS_ACROSS, NO_LAW, core_modulus_bracket, gyroid_cell_mm
+from profilesmith.physics.infill import (
+    CELLS_IN_SPACE,
+    HEXAGONS_ACROSS,
+    NO_LAW,
+    core_modulus_bracket,
+    gyroid_cell_mm,
+    line_spacing_mm,
+)
 from profilesmith.physics.section import BarSection
-from profilesmith.physics.spacing import line_spacing_mm
 from profilesmith.profile.profile import Profile
 
 # The law at the soft end, and in how many directions lines share a layer. What is not listed is taken as lines.

@@ -1,6 +1,6 @@
 """The beads that a profile lays: which feature, how wide, how high, how fast, and how much plastic that takes."""
 
-from profilesmith.checks.plain_numbers import count, number, size, switch
+from profilesmith.checks.amounts import count, number, size, switch
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.physics.bead import flow_mm3_s, speed_at_flow_mm_s, wall_thickness_mm
 from profilesmith.profile.profile import Profile

@@ -1,7 +1,7 @@
 """The bend: how far its smallest radius stretches the part, and the paint on it. Says nothing of many bends."""
 
+from profilesmith.checks.amounts import amount, between
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Range, of_spool, spool_name, spool_range
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid, spanning

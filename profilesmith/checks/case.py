@@ -5,9 +5,9 @@ from fractions import Fraction
 from operator import is_
 from typing import Any, Self, TypeVar
 
+from profilesmith.checks.amounts import number, size
 from profilesmith.checks.beads import LaidBeads
 from profilesmith.checks.measured import UNKNOWN, Measured
-from profilesmith.checks.plain_numbers import number, size
 from profilesmith.facts.facts import Facts, Hardness, fact_kinds
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import Entry, Profile

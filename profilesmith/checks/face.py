@@ -1,17 +1,15 @@
 """A face under a finger or sanding paper: how far it gives between the lines of the filling, and whether it pillows."""
 
-from profilesmith.checks.amounts import few, mm
+from profilesmith.checks.amounts import amount, between, choice, few, mm, number, size
 from profilesmith.checks.bar import poses
 from profilesmith.checks.beads import wall_mm
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Modulus, modulus, rigid_modulus
-from profilesmith.checks.plain_numbers import choice, number, size
 from profilesmith.checks.skins import thickness as skin_thickness
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid, spanning
-from profilesmith.physics.face import face_dent_mm, free_span_mm
+from profilesmith.physics.infill import face_dent_mm, free_span_mm
 from profilesmith.profile.profile import Profile
 
 CHECK, PILLOW = "face", "pillowing"

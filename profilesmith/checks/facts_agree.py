@@ -3,8 +3,8 @@
 import math
 from fractions import Fraction
 
+from profilesmith.checks.amounts import amount, between
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import hardness_modulus, material_modulus, of_spool, spool_name
 from profilesmith.facts.facts import Fact, FactKind, Facts, FactValue, Hardness, fact_kinds, is_out_of_range
 from profilesmith.ledger.judgement import Amount, Finding

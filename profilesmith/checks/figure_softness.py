@@ -6,11 +6,11 @@ All in per cent of today's part in one and the same plastic, so that no modulus 
 from collections.abc import Callable
 from typing import Any
 
+from profilesmith.checks.amounts import count
 from profilesmith.checks.bar import WIDE, Bar, bar_of, pose_code
 from profilesmith.checks.case import Case
-from profilesmith.checks.felt import second_moment_per_width_mm3
 from profilesmith.checks.materials import modulus
-from profilesmith.checks.plain_numbers import count
+from profilesmith.checks.softness import second_moment_per_width_mm3
 from profilesmith.checks.wanted import THICKNESSES_MM, Kind, Wanted, kinds_of, reached, wanted
 from profilesmith.physics.answer import Bracket, spanning
 from profilesmith.physics.section import bending_ratios
@@ -57,7 +57,7 @@ def _curves(case: Case, kind: Kind, base: Bar, faces: int) -> list[Figure]:
     if not isinstance(bar, Bar):
         return []
     left_of = _softened(case, base)
-    lefts = [left_of(bar._replace(thickness=at)) for at in THICKNESSES_MM]
+    lefts = [left_of(Bar(at, *bar[1:])) for at in THICKNESSES_MM]
     points = [(at, left) for at, left in zip(THICKNESSES_MM, lefts, strict=True) if left is not None]
     name = _counted(kind, faces)
     low = [[at, _rounded(left.low)] for at, left in points]

@@ -1,8 +1,10 @@
-"""Flow: does any feature need more plastic a second than the spool or the hot end gives?"""
+"""Flow: does any feature need more plastic a second than the spool or the hot end gives, or more speed than its
+label allows?
+"""
 
-from profilesmith.checks.beads import Bead, missing_for_beads, unseen
+from profilesmith.checks.amounts import amount, between
+from profilesmith.checks.beads import FEATURES, Bead, is_laid, missing_for_beads, unseen
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Range, spool_name, spool_range
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
@@ -12,7 +14,7 @@ SPOOL, MACHINE = "flow-spool", "flow-machine"
 UNIT = "mm³/s"
 FACTS_SOURCE = "the facts file"
 SOURCE = "flow = area of the bead (a flat strip with round edges) times speed: geometry"
-_EDGE = 1 + 1e-6  # a speed that was held to the flow itself
+_EDGE = 1 + 1e-6  # a speed that was held to the flow itself, or to the label's own number
 AT_LIMIT = 0.01  # less room than this is none
 TABLE_NOZZLE_MM = 0.4
 """The nozzle of the limits in materials.toml, and of a spool's limit beside which none is named (common practice)."""
@@ -180,3 +182,41 @@ def _over(case: Case, over: list[Bead], limit: FlowLimit) -> tuple[Amount, ...]:
         Amount("slowed", min(slowed), max(slowed), "mm/s"),
         *amount("text-limit", _held_by_text(case, limit), UNIT),
     )
+
+
+CHECK, FACT = "label-speed", "spool.maximum_printing_speed"
+LABEL_SOURCE = "the spool's label, as stated in the facts file"
+
+
+def check_label_speed(case: Case) -> tuple[Finding, ...]:
+    """Nothing where nobody told what the label says, or where the text tells no speed: few labels name one."""
+    most, speeds = case.quantity(FACT), _speeds(case)
+    if most is None or not speeds:
+        return ()
+    over = {feature: speed for feature, speed in speeds.items() if speed > most * _EDGE}
+    fastest = max(speeds, key=lambda feature: speeds[feature])
+    olds = [old for feature in speeds if (old := case.before(f"{feature}.speed")) is not None]
+    within = most - speeds[fastest] if speeds[fastest] * _EDGE < most else None
+    return (
+        Finding(
+            CHECK,
+            "caution" if over else "passed",
+            reason="above-label-speed" if over else "within-label-speed",
+            also=() if over else tuple(f"no-speed-{feature}" for feature in unseen(case.now)),
+            amounts=(
+                *amount("before", max(olds, default=None), "mm/s"),
+                *amount("after", speeds[fastest], "mm/s"),
+                *amount("most", most, "mm/s"),
+                *amount("headroom", within, "mm/s"),
+            ),
+            names=tuple(name for feature, name in FEATURES if feature in over),
+            source=LABEL_SOURCE,
+            settings=tuple(f"{feature}.speed" for feature in over or (fastest,)),
+        ),
+    )
+
+
+def _speeds(case: Case) -> dict[str, float]:
+    """The speeds of what is laid [mm/s], by feature."""
+    sizes = ((feature, case.size(f"{feature}.speed")) for feature, _ in FEATURES if is_laid(case.now, feature))
+    return {feature: speed for feature, speed in sizes if speed is not None}

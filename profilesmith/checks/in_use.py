@@ -1,12 +1,11 @@
 """In use: what warmth, cold and many bends do to the part. What no published law reaches is said as not known."""
 
+from profilesmith.checks.amounts import amount, between
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import flexible, modulus, spool_name, spool_range
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket
-from profilesmith.physics.bending import outer_strain_share
-from profilesmith.physics.wear import growth_strain_share, warm_through_s
+from profilesmith.physics.bending import growth_strain_share, outer_strain_share, warm_through_s
 
 WARMTH, BENDS = "in-use-warmth", "in-use-bends"
 SKIN_C = 33.0  # of skin under a worn part: common practice, no source

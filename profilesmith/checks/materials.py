@@ -70,8 +70,7 @@ def materials() -> dict[str, Material]:
 def _material(key: str) -> Material:
     data = _data()
     table = data["materials"][key]
-    kinds = {name: stated["kind"] for name, stated in data["properties"].items()}
-    ranges = {name: _range(table[name], kind) for name, kind in kinds.items() if name in table}
+    ranges = {name: _range_of(key, name) for name in data["properties"] if name in table}
     return Material(key, table["name"], tuple(table["also"]), table["flexible"], table["rubbery"], ranges)
 
 
@@ -142,12 +141,12 @@ def modulus_of_hardness(hardness: Hardness) -> Modulus | None:
 
 def rigid_range(name: str) -> Range:
     """A property of rigid PLA."""
-    return _material(RIGID).ranges[name]
+    return _range_of(RIGID, name)
 
 
 def rigid_modulus() -> Modulus:
     """That of rigid PLA."""
-    usual = _material(RIGID).ranges["modulus"]
+    usual = _range_of(RIGID, "modulus")
     return Modulus(Bracket(usual.low, usual.high), usual.source)
 
 
@@ -189,7 +188,11 @@ def _data() -> dict[str, Any]:
     return knowledge("materials.toml")
 
 
-def _range(table: dict[str, str], kind: str) -> Range:
+@cache
+def _range_of(key: str, name: str) -> Range:
+    """One property of a material, which is mostly all that is asked of rigid PLA."""
+    data = _data()
+    table, kind = data["materials"][key][name], data["properties"][name]["kind"]
     low, high = (read_quantity(table[end], kind) for end in ("low", "high"))
     assert not isinstance(low, str)  # the data are ours, and tested
     assert not isinstance(high, str)

@@ -1,14 +1,12 @@
 """Print time: how many times as long the same path takes. A range; a narrower one when the moves' length is known."""
 
+from profilesmith.checks.amounts import amount, between, size, switch
 from profilesmith.checks.beads import Bead
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, between
-from profilesmith.checks.plain_numbers import size, switch
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
-from profilesmith.physics.moves import mean_move_time_s, move_time_s
-from profilesmith.physics.time_factor import layer_count_factor, time_factor_bracket
+from profilesmith.physics.moves import layer_count_factor, mean_move_time_s, move_time_s, time_factor_bracket
 from profilesmith.profile.profile import Profile
 
 CHECK = "print-time"

@@ -1,12 +1,12 @@
 """Sanding: what is left of the wall and of the closing layers, and whether the layer lines can go at all."""
 
+from profilesmith.checks.amounts import amount
 from profilesmith.checks.beads import bead_width, wall_mm
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount
 from profilesmith.checks.materials import flexible, of_spool
 from profilesmith.checks.skins import thickness
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
-from profilesmith.physics.finish import (
+from profilesmith.physics.surface import (
     beads_for_thickness,
     stair_cusp_mm,
     thickness_left_mm,

@@ -1,9 +1,8 @@
 """Layer, bead and first layer against the nozzle, and the first layer's speed."""
 
+from profilesmith.checks.amounts import amount, size, switch
 from profilesmith.checks.beads import bead_width
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount
-from profilesmith.checks.plain_numbers import size, switch
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 
 LAYER, BEAD = "layer-height", "bead-width"

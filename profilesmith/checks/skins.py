@@ -2,9 +2,8 @@
 
 from fractions import Fraction
 
+from profilesmith.checks.amounts import amount, count
 from profilesmith.checks.case import Case
-from profilesmith.checks.finding import amount
-from profilesmith.checks.plain_numbers import count
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.skins import layers_for_thickness, skin_thickness
 from profilesmith.profile.profile import Profile

@@ -1,9 +1,8 @@
 """Hours, grams, metres and money of the print, from what the old one took; whether the spool is enough."""
 
+from profilesmith.checks.amounts import amount, between, switch
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import rigid_range, spool_name, spool_range
-from profilesmith.checks.plain_numbers import switch
 from profilesmith.checks.print_time import path_changes, time_bracket
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket

@@ -1,15 +1,20 @@
 """Stiffness and mass of a strip of the part against the base: what walls, closing layers and filling do to it."""
 
+from profilesmith.checks.amounts import amount, between
 from profilesmith.checks.bar import Bar, Pose, bar_of, pose_code, poses, widths
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import flexible, modulus, rigid_modulus, spool_name
 from profilesmith.checks.softness import levers, thickness_alone
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket, NotValid, spanning
-from profilesmith.physics.section import bending_bracket, mass_ratio
-from profilesmith.physics.stiffness_change import ordered_cores_bracket, same_pattern_bracket, shared_core_bracket
+from profilesmith.physics.section import (
+    bending_bracket,
+    mass_ratio,
+    ordered_cores_bracket,
+    same_pattern_bracket,
+    shared_core_bracket,
+)
 
 CHECK, MASS = "stiffness", "mass"
 SOURCE = (
@@ -99,7 +104,7 @@ def mass_change(old: Bar, new: Bar, width: float) -> Bracket | None:
 
 def _finding(case: Case, change: Bracket, pairs: list[Pair]) -> Finding:
     filled = all(_filled(strip) for strip in pairs)
-    alone = filled and thickness_alone(levers(case, case.now, pairs[0].new.thickness))
+    alone = filled and thickness_alone(case.once(levers))
     unchanged = change.low > 1 - ALIKE and change.high < 1 + ALIKE
     same = all(strip.old == strip.new for strip in pairs)
     own = modulus(case) if flexible(case) else None

@@ -1,16 +1,16 @@
-"""What holds up what hangs: the distance between support lines, and overhangs without support."""
+"""What holds up what hangs: the distance between support lines, and overhangs without support; and whether a soft part
+comes off bed or raft whole, by common practice alone: no fact tells how smooth a bed is."""
 
 import math
 
+from profilesmith.checks.amounts import amount, choice, count, number, size, switch
 from profilesmith.checks.beads import bead_width
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount
-from profilesmith.checks.materials import flexible
-from profilesmith.checks.plain_numbers import choice, count, number, size, switch
+from profilesmith.checks.materials import flexible, of_spool, spool_name
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.physics.answer import Bracket
-from profilesmith.physics.overhang import angle_at_overlap_deg, overlap_share
-from profilesmith.physics.spacing import density_at_spacing_share, line_spacing_mm
+from profilesmith.physics.infill import density_at_spacing_share, line_spacing_mm
+from profilesmith.physics.surface import angle_at_overlap_deg, overlap_share
 from profilesmith.profile.profile import Profile
 
 SPACING = "support-spacing"
@@ -149,3 +149,30 @@ def _angle(case: Case) -> float:
     assert height is not None  # there is an overlap
     assert width is not None
     return int(angle_at_overlap_deg(width, height, LEAST))
+
+
+CHECK = "release"
+RELEASE_SOURCE = "common practice, no source"
+RELEASE_SETTINGS = ("raft.on",)
+
+
+def check_release(case: Case) -> tuple[Finding, ...]:
+    """None for a rigid spool, or where the text does not tell whether there is a raft."""
+    raft = switch(case.now, "raft.on")
+    if not flexible(case) or raft is None:
+        return ()
+    if raft:
+        return (Finding(CHECK, "passed", reason="on-a-raft", source=RELEASE_SOURCE, settings=RELEASE_SETTINGS),)
+    plastic = of_spool(case)
+    rubbery = plastic is not None and plastic.rubbery
+    return (
+        Finding(
+            CHECK,
+            "note",
+            reason="on-a-bare-bed",
+            names=(spool_name(case),),
+            source=RELEASE_SOURCE,
+            settings=RELEASE_SETTINGS,
+            unsuited=rubbery and case.derived is not None,
+        ),
+    )

@@ -1,7 +1,7 @@
 """Temperatures of nozzle and bed: against the spool's label, the machine's instructions, and a liner of PTFE."""
 
+from profilesmith.checks.amounts import amount, worse
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, worse
 from profilesmith.checks.materials import spool_name, spool_range
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding, Verdict

@@ -2,14 +2,18 @@
 
 import math
 
+from profilesmith.checks.amounts import amount, between, switch
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Modulus, flexible, modulus, rigid_modulus, spool_name
-from profilesmith.checks.plain_numbers import switch
 from profilesmith.ledger.judgement import Finding, Verdict
 from profilesmith.physics.answer import Bracket, NotValid
-from profilesmith.physics.buckling import LARGEST_STRAIN, buckling_load_ratio, buckling_strain_share
-from profilesmith.physics.tube import slack_mm, stored_length_ratio
+from profilesmith.physics.feed_path import (
+    LARGEST_STRAIN,
+    buckling_load_ratio,
+    buckling_strain_share,
+    slack_mm,
+    stored_length_ratio,
+)
 
 PUSH = "buckling"
 # A strand that stands less than this share of the push needs a closed path from gear to nozzle (own threshold).

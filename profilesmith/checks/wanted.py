@@ -3,16 +3,15 @@
 from collections.abc import Callable
 from fractions import Fraction
 
+from profilesmith.checks.amounts import amount, between
 from profilesmith.checks.bar import Bar, Pose, bar_of, pose_code, poses
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.felt import bars, second_moment_per_width_mm3
-from profilesmith.checks.finding import amount, between
 from profilesmith.checks.materials import Modulus, modulus, modulus_of_hardness, spool_name
+from profilesmith.checks.softness import bars, second_moment_per_width_mm3
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket
-from profilesmith.physics.section import tip_stiffness_n_per_mm
-from profilesmith.physics.stiffness_change import solid_thickness_ratio
+from profilesmith.physics.section import solid_thickness_ratio, tip_stiffness_n_per_mm
 from profilesmith.profile.profile import Profile
 
 THICKNESSES_MM = (1.2, 1.6, 2.0, 2.4, 2.8, 3.2, 3.6, 4.0)

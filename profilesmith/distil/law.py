@@ -106,7 +106,7 @@ def predict(laws: Sequence[Law], seen: Seen, world: SampleWorld) -> Value | None
         word = combine_words(seen.before, demands)
         return None if word is None or word.conflict else word.value
     present = seen.before if isinstance(seen.before, Fraction) else None
-    number = combine(present, seen.grid, [*demands, *seen.limits])
+    number = combine(present, seen.grid, demands, limits=seen.limits)
     return None if number is None or number.conflict else present if number.by_hand else number.value
 
 

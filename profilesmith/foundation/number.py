@@ -5,13 +5,14 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
+
+from profilesmith.foundation.late_pattern import late
 
 # Bounded on purpose: a stranger's "1e999" or a million digits must not become work.
 LONGEST_NUMBER = 40
 LARGEST = 10**12
-NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2})?")
+_WITH_EXPONENT = late(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)[eE][+-]?[0-9]{1,2}")
 
 
 def less(one: Fraction, other: Fraction) -> bool:
@@ -28,11 +29,14 @@ def read_number(text: str, decimal: str = ".") -> Fraction | None:
         if "." in text:
             return None
         text = text.replace(decimal, ".")
-    if not NUMBER.fullmatch(text):
-        return None
     whole, _, part = text.partition(".")
-    plain = "e" not in text and "E" not in text
-    value = Fraction(int(whole + part), 10 ** len(part)) if plain else Fraction(text)
+    digits = (whole[1:] if whole[:1] in ("+", "-") else whole) + part
+    if digits.isdecimal() and digits.isascii():
+        value = Fraction(int(whole + part), 10 ** len(part)) if part else Fraction(int(whole))
+    elif _WITH_EXPONENT.fullmatch(text):
+        value = Fraction(text)
+    else:
+        return None
     return value if abs(value.numerator) <= LARGEST * value.denominator else None
 
 

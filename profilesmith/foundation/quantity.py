@@ -4,7 +4,6 @@ Exact factors: inch 25.4 mm and t/°C = (t/°F - 32)/1.8 after NIST SP 811 (2008
 The one factor that cannot be exact is the radian's.
 """
 
-import re
 from fractions import Fraction
 from functools import lru_cache
 
@@ -30,7 +29,8 @@ class Unit(NamedTuple):
         return shifted if self.factor == 1 else shifted * self.factor
 
     def from_canonical(self, value: Fraction) -> Fraction:
-        return value / self.factor + self.zero if self.zero else value / self.factor
+        shifted = value if self.factor == 1 else value / self.factor
+        return shifted + self.zero if self.zero else shifted
 
 
 CANONICAL = {
@@ -183,15 +183,18 @@ def unit_names(kind: str) -> list[str]:
 
 
 # A number as far as it goes; the exponent only where digits follow, so that a unit may begin with an e.
-_LEADING = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?")
-
-
-_GOES_ON = frozenset(",.0123456789")
+_LEADING = late(r"[+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?")
+_FIGURES = ",.0123456789"
+_GOES_ON = frozenset(_FIGURES)
 
 
 def split_quantity(text: str, decimal: str = ".") -> tuple[Fraction | None, str]:
     """The number that a text begins with and the unit text behind it; (None, text) without a number."""
     text = text.strip()
+    behind = text.lstrip(_FIGURES)
+    if len(behind) < len(text) and behind[:1] not in ("e", "E"):  # as mostly: no sign before it, and no exponent
+        number = read_number(text[: len(text) - len(behind)], decimal)
+        return (None, text) if number is None else (number, behind.lstrip())
     leading = _LEADING.match(text)
     # "1.2.3" or "80,35" is not a number with a unit, and of "1e999" no part is taken for the whole.
     if not leading or text[leading.end() : leading.end() + 1] in _GOES_ON:
@@ -237,5 +240,6 @@ def show_quantity(value: Fraction, kind: str, most: int = 4) -> str:
         .replace("mm2", "mm²")
     )
     # Few digits for people: four behind the mark only where there are none before it.
-    number = plain_text(value, most if abs(value) < 1 else min(most, 3) if abs(value) < 10 else min(most, 2))
+    whole = abs(value.numerator) // value.denominator
+    number = plain_text(value, most if whole < 1 else min(most, 3) if whole < 10 else min(most, 2))
     return f"{number}{unit}" if unit == "°" else f"{number} {unit}".rstrip()

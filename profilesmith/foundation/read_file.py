@@ -7,12 +7,14 @@ import os
 import stat
 from itertools import islice
 from pathlib import Path
+from typing import BinaryIO
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, nearest
 from profilesmith.foundation.toml_bounds import LARGEST_FILE
 from profilesmith.foundation.toml_table import TomlTable, parse_toml
 
+PIECE = 65_536  # read at a time: a file says how large it is only by ending, and room for more takes longer to get
 MOST_BESIDE = 500  # names of a folder that are compared with a misspelled one
 
 
@@ -27,9 +29,18 @@ def read_bounded(path: Path, name: str) -> bytes | Problem:
     try:
         must_be_plain(path)
         with path.open("rb") as stream:
-            return stream.read(LARGEST_FILE + 1)
+            return at_most(stream, LARGEST_FILE + 1)
     except (OSError, ValueError) as error:  # ValueError: a name with a zero byte
         return cannot_read(name, error if isinstance(error, OSError) else FileNotFoundError())
+
+
+def at_most(stream: BinaryIO, most: int) -> bytes:
+    """What a stream holds, up to some bytes, read piece by piece: a pipe has no size to ask for."""
+    pieces = []
+    while most > 0 and (piece := stream.read(min(PIECE, most))):
+        pieces.append(piece)
+        most -= len(piece)
+    return b"".join(pieces)
 
 
 def must_be_plain(path: Path) -> None:

@@ -94,7 +94,8 @@ class TomlTable:
         return self.content.get(key)
 
     def _typed(self, key: str, kinds: type | tuple[type, ...], word: str, required: bool) -> Any:
-        value = self.raw(key)
+        self.taken.add(key)
+        value = self.content.get(key)
         if value is None:
             if required:
                 line = f"Add a [{key}] table." if kinds is dict else f"Add {key} = {_sample(kinds, key)} here."
@@ -107,9 +108,10 @@ class TomlTable:
         return value
 
     def text(self, key: str, default: str = "", required: bool = False) -> str:
-        if not required and key not in self.content:
+        value = self.content.get(key)
+        if not required and (value is None or isinstance(value, str)):  # as mostly
             self.taken.add(key)
-            return default
+            return default if value is None else value
         value = self._typed(key, str, "a text in quotes", required)
         if required and value is not None and not value.strip():
             self.complain("empty", f"{key!r} is empty.", key, f"Write something into {key}.")
@@ -126,13 +128,12 @@ class TomlTable:
     def texts(self, key: str, required: bool = False) -> tuple[str, ...] | None:
         """A text or a list of texts; None when absent."""
         value = self._typed(key, (str, list), "a text or a list of texts", required)
-        if value is None:
-            return None
-        items = value if isinstance(value, list) else [value]
-        if not all(isinstance(item, str) for item in items):
+        if value is None or isinstance(value, str):
+            return None if value is None else (value,)
+        if not all(isinstance(item, str) for item in value):
             self.complain("wrong-type", f"{key!r} must hold texts only.", key, "Put every entry in quotes.")
             return None
-        return tuple(items)
+        return tuple(value)
 
     def table(self, key: str, required: bool = False) -> TomlTable:
         """The table below ``key``; an empty one when absent."""

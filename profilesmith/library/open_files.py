@@ -23,8 +23,8 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 def shown_name(path: Path) -> str:
     """A file's name for messages and ledgers."""
-    package = shipped()
-    return f"{SHIPPED}{path.relative_to(package).as_posix()}" if path.is_relative_to(package) else str(path)
+    name, package = path.as_posix(), f"{shipped().as_posix()}/"
+    return f"{SHIPPED}{name.removeprefix(package)}" if name.startswith(package) else str(path)
 
 
 def real_place(name: str) -> Path:
@@ -39,14 +39,16 @@ def ships(name: str) -> bool:
 
 def open_recipe(path: Path, name: str = "") -> tuple[Recipe | None, list[Problem]]:
     """As ``load_recipe``."""
-    raw = read_bounded(path, name or shown_name(path))
-    return (None, [raw]) if isinstance(raw, Problem) else load_recipe(raw, name or shown_name(path), load_vocabulary())
+    name = name or shown_name(path)
+    raw = read_bounded(path, name)
+    return (None, [raw]) if isinstance(raw, Problem) else load_recipe(raw, name, load_vocabulary())
 
 
 def open_key_map(path: Path, name: str = "") -> tuple[KeyMap | None, list[Problem]]:
     """As ``load_key_map``."""
-    raw = read_bounded(path, name or shown_name(path))
-    return (None, [raw]) if isinstance(raw, Problem) else load_key_map(raw, name or shown_name(path), load_vocabulary())
+    name = name or shown_name(path)
+    raw = read_bounded(path, name)
+    return (None, [raw]) if isinstance(raw, Problem) else load_key_map(raw, name, load_vocabulary())
 
 
 def open_facts(files: Iterable[tuple[Path, str]]) -> tuple[Facts, list[Problem]]:

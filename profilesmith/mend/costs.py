@@ -12,10 +12,10 @@ from profilesmith.checks.beads import LaidBeads
 from profilesmith.checks.case import Case
 from profilesmith.checks.face import RIGID, RUBBER, dent
 from profilesmith.checks.facts_agree import sound_facts
-from profilesmith.checks.felt import NEEDED, tip_stiffness
 from profilesmith.checks.judge import findings_of
 from profilesmith.checks.materials import flexible, modulus
 from profilesmith.checks.print_time import path_changes, time_bracket
+from profilesmith.checks.softness import NEEDED, tip_stiffness
 from profilesmith.checks.stiffness import SETTINGS, Pair, bending_change, mass_change, strip_widths
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple

@@ -1,8 +1,12 @@
-"""What a function answers when one number would say too much: ``Bracket`` or ``NotValid``. See the room's docstring."""
+"""What a function answers when one number would say too much: ``Bracket`` or ``NotValid``; and how it refuses
+numbers that describe nothing, such as a negative length: with ValueError and the name of the parameter. See the
+room. A function that a curve asks a hundred times asks for names only where something is wrong: that takes as long as
+its formula."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import inf
 
 from profilesmith.foundation.named_tuple import NamedTuple
 
@@ -29,7 +33,7 @@ class Bracket(_Ends):
     def __new__(cls, low: float, high: float) -> Bracket:
         if not low <= high:
             raise ValueError(f"a bracket from {low!r} to {high!r} holds nothing")
-        return super().__new__(cls, low, high)
+        return tuple.__new__(cls, (low, high))
 
     def holds(self, value: float) -> bool:
         return self.low <= value <= self.high
@@ -45,3 +49,24 @@ def spanning(brackets: Iterable[Bracket]) -> Bracket:
     """The smallest bracket that holds all of them. Raises ValueError when there are none."""
     held = tuple(brackets)
     return Bracket(min(b.low for b in held), max(b.high for b in held))
+
+
+def require_positive(**values: float) -> None:
+    """Every value must be finite and above zero."""
+    for name, value in values.items():
+        if not 0 < value < inf:
+            raise ValueError(f"{name} must be a finite number above zero, not {value!r}")
+
+
+def require_not_negative(**values: float) -> None:
+    """Every value must be finite and not below zero."""
+    for name, value in values.items():
+        if not 0 <= value < inf:
+            raise ValueError(f"{name} must be a finite number, zero or above, not {value!r}")
+
+
+def require_share(**values: float) -> None:
+    """Every value must lie from 0 to 1: a share is 0.15, not 15 %."""
+    for name, value in values.items():
+        if not 0 <= value <= 1:
+            raise ValueError(f"{name} is a share and must lie from 0 to 1, not {value!r}")

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 
-from profilesmith.physics.inputs import require_positive
+from profilesmith.physics.answer import require_positive
 
 # The corner that a half-round edge leaves empty, per height: a rectangle of width w - CORNER * h has the bead's area.
 CORNER = 1 - math.pi / 4

@@ -6,8 +6,7 @@ are left out. Source: Bird, Stewart & Lightfoot, Transport Phenomena; checked by
 
 from __future__ import annotations
 
-from profilesmith.physics.answer import NotValid
-from profilesmith.physics.inputs import require_positive
+from profilesmith.physics.answer import NotValid, require_positive
 
 _POWER_RANGE = (0.1, 1.5)
 _NO_POWER = NotValid("power-outside-melts")

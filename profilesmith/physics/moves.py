@@ -1,16 +1,15 @@
-"""How long a straight move takes: speed up, run, slow down, at one constant acceleration (the trapezoid of speed).
+"""How long a straight move takes: speed up, run, slow down, at one constant acceleration (the trapezoid of speed); and
+how many times as long the same paths take with other speeds.
 
 Source: Biagiotti & Melchiorri 2008, Trajectory Planning for Automatic Machines and Robots, Springer, ch. 3 (section 3.2
 [from memory]). Left out: jerk limits, pressure lag, the least time of a layer, heating. So these times serve to compare
-two settings; they are not the minutes of a print.
-"""
+two settings; they are not the minutes of a print."""
 
 from __future__ import annotations
 
 import math
 
-from profilesmith.physics.answer import NotValid
-from profilesmith.physics.inputs import require_not_negative, require_positive
+from profilesmith.physics.answer import Bracket, NotValid, require_not_negative, require_positive
 
 _HALF_ROOT_PI = math.sqrt(math.pi) / 2
 
@@ -56,9 +55,39 @@ def mean_move_time_s(mean_length_mm: float, speed_mm_s: float, acceleration_mm_s
     Many short moves and few long ones is a plain guess at a layer, not a measurement; moves that do not stop at their
     ends are quicker. Own derivation: the integral of ``move_time_s`` over that law.
     """
-    require_positive(mean_length_mm=mean_length_mm, speed_mm_s=speed_mm_s, acceleration_mm_s2=acceleration_mm_s2)
+    if not (0 < mean_length_mm < math.inf and 0 < speed_mm_s < math.inf and 0 < acceleration_mm_s2 < math.inf):
+        require_positive(mean_length_mm=mean_length_mm, speed_mm_s=speed_mm_s, acceleration_mm_s2=acceleration_mm_s2)
     u = speed_mm_s**2 / (acceleration_mm_s2 * mean_length_mm)
     root, rare = math.sqrt(u), math.exp(-u)
     short = _HALF_ROOT_PI * math.erf(root) - root * rare
     long_s = rare * (2 * speed_mm_s / acceleration_mm_s2 + mean_length_mm / speed_mm_s)
     return 2 * math.sqrt(mean_length_mm / acceleration_mm_s2) * short + long_s
+
+
+def time_factor_bracket(
+    old_speed_mm_s: float,
+    new_speed_mm_s: float,
+    old_acceleration_mm_s2: float = 1.0,
+    new_acceleration_mm_s2: float = 1.0,
+) -> Bracket:
+    """Bounds of the time factor for any path from rest to rest: least and most of 1, ``v / v'`` and ``sqrt(a / a')``.
+
+    Slowed at the same acceleration: from 1 (no move ever reached the speed) to ``v / v'`` (all was done at speed).
+    Accelerations may be left out when both are the same. Own derivation: the old motion, run ``k`` times slower, needs
+    ``1 / k`` of the speed and ``1 / k^2`` of the acceleration. Not for paths whose time is set by something else (the
+    least time of a layer, heating).
+    """
+    require_positive(old_speed_mm_s=old_speed_mm_s, new_speed_mm_s=new_speed_mm_s)
+    require_positive(old_acceleration_mm_s2=old_acceleration_mm_s2, new_acceleration_mm_s2=new_acceleration_mm_s2)
+    slowed = old_speed_mm_s / new_speed_mm_s
+    eased = math.sqrt(old_acceleration_mm_s2 / new_acceleration_mm_s2)
+    return Bracket(min(1.0, slowed, eased), max(1.0, slowed, eased))
+
+
+def layer_count_factor(old_height_mm: float, new_height_mm: float) -> float:
+    """How many times as many layers the same part has: ``h / h'`` (the first layer and rounding left out).
+
+    Source: arithmetic.
+    """
+    require_positive(old_height_mm=old_height_mm, new_height_mm=new_height_mm)
+    return old_height_mm / new_height_mm

@@ -41,7 +41,8 @@ def skin_thickness(layers: int, height: Fraction, first_height: Fraction | None 
     """
     first = height if first_height is None else first_height
     _require_heights(height=height, first_height=first)
-    return Fraction(first + height * (layers - 1) if _count(layers) else 0)
+    thickness = first + height * (layers - 1) if _count(layers) else 0
+    return thickness if isinstance(thickness, Fraction) else Fraction(thickness)
 
 
 def _count(layers: int) -> int:

@@ -25,7 +25,8 @@ class Grid(NamedTuple):
     whole: bool = False
 
     def scaled(self, reference: Fraction) -> Self:
-        return self._replace(step=self.step * reference, zero=self.zero * reference)
+        step, zero, whole = self
+        return _make(type(self), (step * reference, zero * reference if zero else zero, whole))
 
     def nearest(self, value: Fraction) -> Fraction:
         """The writable number nearest to a value; halves go up."""
@@ -44,11 +45,13 @@ class Grid(NamedTuple):
         """
         grid: Grid = self
         for _ in range(1 if self.whole else 7):
-            number = grid.nearest(value)
+            number = nearest = grid.nearest(value)
             if high is not None and less(high, number):
                 number -= abs(grid.step)
             if low is not None and less(number, low):
                 number += abs(grid.step)
+            if number is nearest:
+                return number  # as mostly
             if not (high is not None and less(high, number)) and not (low is not None and less(number, low)):
                 return number
             grid = Grid(grid.step / 10, grid.zero)

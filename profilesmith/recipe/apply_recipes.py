@@ -34,15 +34,15 @@ def apply_recipes(
 ) -> Ledger:
     """Derive. ``ledger.problems`` holds conflicts and refusals; with any of them nothing may be written.
 
-    outcomes: those of other profiles with these very recipes, facts and answers.
+    outcomes: those of other profiles with these very recipes, facts and answers; of one profile alone none are kept.
     """
-    outcomes, asked = outcomes or Outcomes(), with_bore(base, facts)
+    ways, asked = outcomes or Outcomes(), with_bore(base, facts)
     inputs = [settle_inputs(recipe, answers, asked) for recipe in recipes]
     uses = tuple(_use(recipe, settled) for recipe, settled in zip(recipes, inputs, strict=True))
-    order, circle = outcomes.order(base, recipes)
+    order, circle = ways.order(base, recipes)
     if circle:
         return Ledger(base=base, derived=base, rows=(), recipes=uses, problems=(_circle(circle),), facts=facts)
-    constants = outcomes.constants(base, facts)
+    constants = ways.constants(base, facts)
     rulings = _rulings(recipes, inputs, asked, base, vocabulary, constants)
     derived, worked = _worked_out(order, base, rulings, constants, vocabulary, outcomes)
     ranks = {name: rank for rank, name in enumerate(vocabulary.settings)}
@@ -60,7 +60,7 @@ def _worked_out(
     rulings: Mapping[str, list[RuleOnSetting]],
     constants: Constants,
     vocabulary: Vocabulary,
-    outcomes: Outcomes,
+    outcomes: Outcomes | None,
 ) -> tuple[Profile, dict[str, WorkedOut]]:
     """The derived profile, and what became of each setting that a rule or another setting can move."""
     entries = dict(base.entries)
@@ -79,6 +79,8 @@ def _worked_out(
             from profilesmith.recipe.shared_key import shared_key
 
             now: Mapping[str, WorkedOut] = shared_key(keys[name], base, work)
+        elif outcomes is None:
+            now = {name: work(name).run()}
         else:
             now = {name: _remembered(name, work, base, derived, rulings.get(name, []), outcomes, plain_values)}
         entries |= {setting: outcome.entry for setting, outcome in now.items() if outcome.entry is not None}

@@ -78,12 +78,15 @@ def _intersect(demands: Sequence[Demand]) -> _Bounds:
     return _Bounds(low, low_by, high, high_by)
 
 
-def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand], anew: bool = False) -> Combined | None:
+def combine(
+    present: Fraction | None, grid: Grid, asked: Sequence[Demand], anew: bool = False, limits: Sequence[Demand] = ()
+) -> Combined | None:
     """Combine demands in the order of recipes. None: there is no target (no present value and no aim).
 
     anew: the present value has to be written once more, on a grid that may not hold it.
-    The hard limits of the vocabulary and the machine come as further demands; they are bounds like any other.
+    limits: those of the vocabulary and the machine, bounds like any other; nobody is told what became of them.
     """
+    demands = (*asked, *limits)
     bounds = _intersect(demands)
     if bounds.low is not None and bounds.high is not None and less(bounds.high, bounds.low):
         return _not_together(bounds.low, bounds, demands)
@@ -91,14 +94,15 @@ def combine(present: Fraction | None, grid: Grid, demands: Sequence[Demand], ane
     if target is None:
         return None
     value, by = bounds.clamp(target)
-    if present is None or value != present or anew:
+    moves = present is None or (value is not present and value != present)
+    if moves or anew:
         written = _written(value, grid, bounds, demands)
         if written is None and grid.whole:  # no whole number lies between them
             return _not_together(value, bounds, demands)
         if written is None:
             return Combined(value, (Verdict("by hand"),) * len(demands), by_hand=True)
-        value = written
-    verdicts = tuple(_verdict(index, demands, present, value, bounds, aim_by) for index in range(len(demands)))
+        value, moves = written, present is None or written != present
+    verdicts = tuple([_verdict(index, demands, present, value, moves, bounds, aim_by) for index in range(len(asked))])
     return Combined(value, verdicts, by=by)
 
 
@@ -152,19 +156,21 @@ def _verdict(
     demands: Sequence[Demand],
     present: Fraction | None,
     value: Fraction,
+    moves: bool,
     bounds: _Bounds,
     aim_by: int | None,
 ) -> Verdict:
+    """moves: whether the value becomes another one."""
     demand = demands[index]
     if demand.aim is not None and aim_by is not None:
-        return _aim_verdict(index, demands, present, value, bounds, aim_by)
+        return _aim_verdict(index, demands, moves, bounds, aim_by)
     if demand.times is not None or demand.plus is not None:
         if aim_by is not None:
             return Verdict("overruled", aim_by, "aim instead")
-        return Verdict("kept" if value == present else "changed")
+        return Verdict("changed" if moves else "kept")
     if present is not None and _is_met(demand, present):
         return KEPT
-    if present == value:  # an exact value that the text cannot hold any closer
+    if not moves:  # an exact value that the text cannot hold any closer
         return Verdict("kept", note="nearest held")
     if demand.low is not None and bounds.is_low(demand.low) and (present is None or less(present, demand.low)):
         return Verdict("changed")
@@ -175,16 +181,14 @@ def _verdict(
     return Verdict("overruled", by, "stricter")
 
 
-def _aim_verdict(
-    index: int, demands: Sequence[Demand], present: Fraction | None, value: Fraction, bounds: _Bounds, aim_by: int
-) -> Verdict:
+def _aim_verdict(index: int, demands: Sequence[Demand], moves: bool, bounds: _Bounds, aim_by: int) -> Verdict:
     aim = demands[index].aim
     if aim != demands[aim_by].aim:
         return Verdict("overruled", aim_by, "later aim")
     assert isinstance(aim, Fraction)
     if bounds.holds(aim):
-        return KEPT if value == present else Verdict("changed")
+        return Verdict("changed") if moves else KEPT
     by = bounds.low_by if bounds.low is not None and aim < bounds.low else bounds.high_by
-    if value != present:
+    if moves:
         return Verdict("changed", by, "held inside")
     return KEPT if by == index else Verdict("overruled", by, "held inside")

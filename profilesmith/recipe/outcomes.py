@@ -4,11 +4,10 @@ A setting's outcome follows from its own entry, what the text says of it where i
 settings that its rules look at. Profiles of one workshop say mostly the same, so most outcomes are known already.
 """
 
-from collections.abc import Hashable, Iterable, Sequence
+from collections.abc import Hashable, Sequence
 from fractions import Fraction
 
 from profilesmith.facts.facts import Facts
-from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.bore import BORE
 from profilesmith.recipe.constants import Constants
@@ -21,12 +20,8 @@ from profilesmith.vocabulary.setting import Value
 MOST = 50_000
 
 
-class OutcomeKey(NamedTuple):
-    """All that an outcome follows from. own: the entry without its place in the text."""
-
-    setting: str
-    own: Hashable
-    others: Hashable
+OutcomeKey = tuple[Hashable, ...]
+"""All that an outcome follows from: the setting, its entry without its place in the text, the values that count."""
 
 
 class Outcomes:
@@ -53,42 +48,32 @@ class Outcomes:
         return self._constants[bore]
 
     def seen(
-        self,
-        setting: str,
-        rulings: Sequence[RuleOnSetting],
-        base: Profile,
-        derived: Profile,
-        plain_values: "PlainValues",
+        self, setting: str, rulings: Sequence[RuleOnSetting], base: Profile, derived: Profile, plain: "PlainValues"
     ) -> OutcomeKey:
-        """What the outcome of a setting will follow from; ``derived`` as far as it is worked out. plain_values: of
-        these two.
+        """What the outcome of a setting will follow from; ``derived`` as far as it is worked out.
+
+        One flat tuple, quick to hash and one thing to the collector: how many items follow stands before each list.
+        plain: of these two profiles.
         """
         if setting not in self._needs:
             named = {name for ruling in rulings for action in ruling.rule.actions for name in needs(action, setting)}
-            self._needs[setting] = tuple(sorted(named))
-        entry = base.entries.get(setting)
+            self._needs[setting] = (BORE, *sorted(named))  # the bore answers conditions on the nozzle that is fitted
+        entry, needed = base.entries.get(setting), self._needs[setting]
         if entry is None:
-            missing = (base.addable.get(setting), base.absent.get(setting))
-            return OutcomeKey(setting, missing, self._values(setting, (), base, derived, plain_values))
-        own = (
-            plain_values.of(entry),
-            entry.shares and plain(entry.shares),
-            tuple((*plain((grid.step, grid.zero)), grid.whole) for grid in entry.grids),
-            entry.writable,
-            entry.coupling,
-            entry.relative_to,
-            entry.held,
-        )
-        more = (entry.relative_to, entry.coupling.switch if entry.coupling else "")
-        return OutcomeKey(setting, own, self._values(setting, more, base, derived, plain_values))
-
-    def _values(
-        self, setting: str, more: tuple[str, ...], base: Profile, derived: Profile, plain_values: "PlainValues"
-    ) -> Hashable:
-        """The bore among them: it answers conditions and questions on the nozzle that is fitted."""
-        needed = (BORE, *self._needs[setting], *more)
-        of, before, after = plain_values.of, base.entries, derived.entries
-        return tuple([(of(before.get(name)), of(after.get(name))) for name in needed if name])
+            key: list[Hashable] = [setting, None, base.addable.get(setting), base.absent.get(setting)]
+        else:
+            key = [setting, *plain.of(entry), *numbers(entry.shares), len(entry.grids)]
+            for step, zero, whole in entry.grids:
+                key += (*step.as_integer_ratio(), *zero.as_integer_ratio(), whole)
+            key += (entry.writable, entry.coupling, entry.relative_to, entry.held)
+            if entry.relative_to:
+                needed = (*needed, entry.relative_to)
+            if entry.coupling:
+                needed = (*needed, entry.coupling.switch)
+        for name in needed:
+            key += plain.of(base.entries.get(name))
+            key += plain.of(derived.entries.get(name))
+        return tuple(key)
 
     def get(self, seen: OutcomeKey, entry: Entry | None) -> WorkedOut | None:
         """A known outcome, at the place where this text has the setting."""
@@ -107,21 +92,26 @@ class PlainValues:
     """Of one derivation: the values of its entries, each made plain once, by which entry it is."""
 
     def __init__(self) -> None:
-        self._of: dict[int, tuple[Entry, Hashable]] = {}
+        self._of: dict[int, tuple[Entry, tuple[Hashable, ...]]] = {}
 
-    def of(self, entry: Entry | None) -> Hashable:
-        """An entry's values; () of none."""
+    def of(self, entry: Entry | None) -> tuple[Hashable, ...]:
+        """An entry's values as ``numbers`` has them."""
         if entry is None:
-            return ()
+            return _NONE
         held = self._of.get(id(entry))
         if held is None:
-            held = self._of[id(entry)] = entry, plain(entry.values)  # the entry, too: no other can have its number
+            held = self._of[id(entry)] = entry, numbers(entry.values)  # the entry, too: no other can have its number
         return held[1]
 
 
-def plain(values: Iterable[Value | None]) -> tuple[Hashable, ...]:
-    """Values with two whole numbers in the place of a fraction, whose hash takes ten times as long."""
-    flat: list[Hashable] = []
+_NONE: tuple[Hashable, ...] = (0,)
+
+
+def numbers(values: Sequence[Value | None]) -> tuple[Hashable, ...]:
+    """How many values there are, and they, with two whole numbers for a fraction, whose hash takes ten times as
+    long.
+    """
+    flat: list[Hashable] = [len(values)]
     for value in values:
         if type(value) is Fraction:
             flat += value.as_integer_ratio()

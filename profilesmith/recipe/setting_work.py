@@ -44,6 +44,8 @@ class SettingWork:
             cause = Cause("reads as on", subject=self.entry.coupling.switch)
             self.limits = (*self.limits, Limit(cause, Demand(low=self.entry.coupling.lowest)))
         self.rows = SettingRows(setting, self.entry, self.limits)
+        tools = range(len(self.entry.values)) if self.entry else ()
+        self.shares = [share_of(self.entry, tool, base, derived) for tool in tools if self.entry]  # one for each tool
 
     def run(self) -> WorkedOut:
         live = [ruling for ruling in self.rulings if self.applies(ruling)]
@@ -63,13 +65,9 @@ class SettingWork:
         if coupling and says_no_number(coupling, entry, self.base, self.derived, self.demands(live, 0)):
             self.rows.no_text_for_on(coupling.switch, entry.origin.key)
             return entry
-        if live or any(map(is_rewritten, self.shares(entry))):
+        if live or any(map(is_rewritten, self.shares)):
             return self.with_key(entry, present, live)
         return self.followed(entry, present)
-
-    def shares(self, entry: Entry) -> list[Share | None]:
-        """What each tool's value is a share of."""
-        return [share_of(entry, tool, self.base, self.derived) for tool in range(len(entry.values))]
 
     def applies(self, ruling: RuleOnSetting) -> bool:
         """Ask a rule's condition; a row is written when it does not apply or cannot be known."""
@@ -84,7 +82,7 @@ class SettingWork:
 
     def present(self, entry: Entry, tool: int) -> Value:
         """The value before rules: the base's, or what a change elsewhere in the text has made of it."""
-        share = share_of(entry, tool, self.base, self.derived)
+        share = self.shares[tool]
         if share is not None:
             return entry.values[tool] if share.held or share.unchanged is None else share.unchanged
         if entry.coupling is not None:
@@ -123,9 +121,8 @@ class SettingWork:
         if not self.setting.is_number:
             return combine_words(present, demands)
         number = present if isinstance(present, Fraction) else None
-        return combine(
-            number, grid, [*demands, *(limit.demand for limit in self.bounding(resolved))], is_rewritten(share)
-        )
+        limits = [limit.demand for limit in self.bounding(resolved)]
+        return combine(number, grid, demands, is_rewritten(share), limits)
 
     def bounding(self, resolved: list[Resolved]) -> Sequence[Limit]:
         """The hard limits beside some demands; beside none what is plausible at all."""
@@ -134,7 +131,7 @@ class SettingWork:
     def with_key(self, entry: Entry, present: list[Value], live: list[RuleOnSetting]) -> Entry:
         values, shares = list(present), list(entry.shares)
         by_rank: dict[Rank, RuleOutcome] = {}
-        for tool, (value, share) in enumerate(zip(present, self.shares(entry), strict=True)):
+        for tool, (value, share) in enumerate(zip(present, self.shares, strict=True)):
             resolved = self.demands(live, tool) if self.tool in (None, tool) else []
             if not resolved and not is_rewritten(share):
                 continue

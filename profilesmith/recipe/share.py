@@ -20,7 +20,8 @@ class Share(NamedTuple):
     @property
     def rewritten(self) -> bool:
         """Whether its text has to change for its value to stay."""
-        return self.held and self.before != self.after and self.after is not None
+        same = self.before is self.after or self.before == self.after
+        return self.held and not same and self.after is not None
 
     @property
     def unchanged(self) -> Fraction | None:

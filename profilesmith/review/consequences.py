@@ -13,7 +13,7 @@ from profilesmith.foundation.words import plural
 from profilesmith.ledger.judgement import ALARMS, ORDER, Caution, Finding, Judgement
 from profilesmith.review.review import Review
 from profilesmith.review.sentences import summary
-from profilesmith.review.wording import visible
+from profilesmith.review.wording import are_visible, visible
 
 MOST = 400  # findings and cautions that are read from a ledger
 LOOK_FIRST = "Look first"
@@ -28,6 +28,8 @@ def consequences(judgement: Judgement) -> tuple[Finding, ...]:
 
 
 def _visible(finding: Finding) -> Finding:
+    if are_visible([item for item in finding if isinstance(item, str)]):
+        return finding
     return Finding(*(visible(item) if isinstance(item, str) else item for item in finding))  # type: ignore[arg-type]
 
 

@@ -10,7 +10,7 @@ from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Ledger, Line, RecipeUse, StartCommand
 from profilesmith.review.cause_reasons import command_words
 from profilesmith.review.review import Assumed, LeftCommand
-from profilesmith.review.wording import visible
+from profilesmith.review.wording import are_visible, visible
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 if TYPE_CHECKING:
@@ -37,6 +37,8 @@ def ends_as(name: str, ledger: Ledger, edits: Mapping[str, EditedNow]) -> tuple[
 
 
 def visible_line(line: Line) -> Line:
+    if are_visible((line.file, line.key, line.text)):
+        return line
     return line._replace(file=visible(line.file), key=visible(line.key), text=visible(line.text))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from fractions import Fraction
 from typing import Protocol
 
@@ -57,6 +58,11 @@ def visible(text: str) -> str:
         return text
     safe = signs_shown(text[: LONGEST + 1])
     return f"{safe[:LONGEST]}…" if len(text) > LONGEST else safe
+
+
+def are_visible(texts: Collection[str]) -> bool:
+    """Whether ``visible`` leaves all of some texts as they are, as mostly."""
+    return "".join(texts).isprintable() and max(map(len, texts), default=0) <= LONGEST
 
 
 def signs_shown(text: str) -> str:

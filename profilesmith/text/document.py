@@ -118,17 +118,3 @@ class Document(NamedTuple):
     def line_at(self, offset: int) -> int:
         """The number, from 1, of the line that holds an offset."""
         return line_ends(self.text, 0, offset) + 1
-
-    def entries(self) -> dict[tuple[str, str, int], str]:
-        """Every assignment's raw text by (section, key, how many such keys came before)."""
-        text = self.text
-        each_once = {(section, key, 0): text[start:end] for _, section, key, start, end in self.assignments}
-        if len(each_once) == len(self.assignments):  # as mostly
-            return each_once
-        seen: dict[tuple[str, str], int] = {}
-        result: dict[tuple[str, str, int], str] = {}
-        for _, section, key, start, end in self.assignments:
-            count = seen.get((section, key), 0)
-            seen[section, key] = count + 1
-            result[section, key, count] = text[start:end]
-        return result

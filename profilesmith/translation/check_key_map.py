@@ -138,7 +138,7 @@ def is_one_line(text: str) -> bool:
 
     The two blanks that hold words together are plain text in French.
     """
-    return text.translate({0xA0: " ", 0x202F: " "}).isprintable()
+    return text.isprintable() or text.translate({0xA0: " ", 0x202F: " "}).isprintable()
 
 
 def _written(binding: Binding, key_map: KeyMap) -> list[Problem]:

@@ -1,6 +1,6 @@
 """What switches that share a key with something else do to it."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 
 from profilesmith.foundation.number import read_number
@@ -10,9 +10,8 @@ from profilesmith.translation.spelling import read_piece
 from profilesmith.vocabulary.setting import Setting, Value
 
 
-def coupling_of(binding: Binding, switches: Iterable[Binding], setting: Setting, decimal: str) -> Coupling | None:
+def coupling_of(binding: Binding, switch: Binding | None, setting: Setting, decimal: str) -> Coupling | None:
     """For a number whose key is also a switch: what turning it on or off writes, and what still reads as on."""
-    switch = next((other for other in switches if other.rides(binding)), None)
     if switch is None or switch.on_when is None:
         return None
     on = read_piece(switch.on[0], binding, setting, decimal, ()) if switch.on else None
@@ -52,15 +51,14 @@ def unowned(sharers: Sequence[Binding], binding: Binding, texts: Iterable[str]) 
 
 
 class Sharing:
-    """Which of several switches on one key writes its text. derived: the profile that is to be written."""
+    """Which of several switches on one key writes its text. sharers: of each such switch all on its key.
 
-    def __init__(self, key_map: KeyMap, derived: Profile) -> None:
+    derived: the profile that is to be written.
+    """
+
+    def __init__(self, sharers: Mapping[str, Iterable[Binding]], derived: Profile) -> None:
         self.derived = derived
-        self.others = {
-            binding.setting: tuple(other.setting for other in sharers)
-            for sharers in key_map.sharers()
-            for binding in sharers
-        }
+        self.others = {name: tuple(other.setting for other in of_one) for name, of_one in sharers.items()}
 
     def taken(self, setting: str, tool: int) -> bool:
         """Whether another switch is on for a tool, so that the key says that one's text."""

@@ -199,15 +199,11 @@ class Translating:
             return None, ()
         shares = tuple(share for _, _, share in resolved)
         relative = spot.binding.relative_to if any(share is not None for share in shares) else ""
-        entry = entry._replace(
-            values=values,
-            grids=tuple(grid for _, grid, _ in resolved),
-            relative_to=relative,
-            shares=shares if relative else (),
-            held=bool(relative) and not spot.binding.follows,
+        grids, held = tuple(grid for _, grid, _ in resolved), bool(relative) and not spot.binding.follows
+        entry = _make(
+            Entry, (entry.setting, values, entry.origin, grids, relative, shares if relative else (), held, *entry[7:])
         )
-        setting = self.vocabulary.settings[entry.setting]
-        return entry, setting.oddities(values)
+        return entry, self.vocabulary.settings[entry.setting].oddities(values)
 
     def resolve(self, spot: Spot, reading: Reading, tool: int) -> tuple[Value | None, Grid, Fraction | None]:
         """A reading as canonical value, its grid, and its share where it is relative to a setting."""

@@ -134,4 +134,6 @@ class KeyMap(NamedTuple):
 
     def number_of(self, switch: Binding) -> Binding | None:
         """The setting whose number a switch is read off, if it is bound too."""
-        return next((binding for binding in self.bindings if switch.on_when and switch.rides(binding)), None)
+        if switch.on_when is None:
+            return None
+        return next((binding for binding in self.bindings if switch.rides(binding)), None)

@@ -48,7 +48,7 @@ def write_ledger(ledger: Ledger, translation: Translation, vocabulary: Vocabular
     added: dict[str, tuple[Placed, int, Edit]] = {}
     # A switch that is read off another setting's number is written by that number alone.
     riders = {entry.coupling.switch: name for name, entry in ledger.derived.entries.items() if entry.coupling}
-    sharing = Sharing(translation.key_map, ledger.derived)
+    sharing = Sharing(translation.readings.sharers, ledger.derived)
     for name in _to_add(ledger, translation):
         if sharing.writer(name) == name:
             added[name] = _add(name, ledger.derived.entries[name], translation, vocabulary, edits)
@@ -118,7 +118,10 @@ class _Places:
             if edit.end > edit.start:
                 inside.append(Edit(edit.start - line.start, edit.end - line.start, edit.new))
             at += 1
-        return edit_text(spot.raw, inside) if inside else spot.raw
+        if len(inside) == 1:  # as mostly
+            edit = inside[0]
+            return f"{spot.raw[: edit.start]}{edit.new}{spot.raw[edit.end :]}"
+        return edit_text(spot.raw, inside)
 
 
 def _to_add(ledger: Ledger, translation: Translation) -> list[str]:

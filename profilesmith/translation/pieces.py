@@ -27,6 +27,8 @@ def pieces(binding: Binding, key_map: KeyMap, raw: str) -> list[Span]:
 
     In a list every tool keeps its place: a blank entry is an empty span, which reads as no value.
     """
+    if not (binding.tools or binding.split) and raw[:1] not in ("", '"', "'") and raw == raw.strip():
+        return [Span(0, len(raw))]  # as mostly
     whole = _stripped(raw, Span(0, len(raw)))
     if not whole.of(raw):
         return []

@@ -3,13 +3,14 @@
 from collections.abc import Mapping, Sequence
 from operator import itemgetter
 
-from profilesmith.profile.profile import Profile
+from profilesmith.profile.profile import Entry, Profile
 from profilesmith.text.document import Assignment, Document
 from profilesmith.translation.document_to_profile import Translating, Translation
 from profilesmith.translation.find_keys import KeyLine, value_text
 from profilesmith.translation.key_map import Binding
 
-_where = itemgetter(slice(3))  # line, section and key of an assignment
+where = itemgetter(slice(3))
+"""An assignment's line, section and key."""
 
 
 def read_again(documents: tuple[Document, ...], before: Translation) -> Profile:
@@ -26,7 +27,7 @@ def _lines_now(before: Sequence[Document], after: Sequence[Document]) -> list[Ma
     """
     now: list[Mapping[int, Assignment]] = []
     for old, new in zip(before, after, strict=True):
-        if [*map(_where, old.assignments)] != [*map(_where, new.assignments)]:
+        if [*map(where, old.assignments)] != [*map(where, new.assignments)]:
             return None
         now.append({was.start: item for was, item in zip(old.assignments, new.assignments, strict=True)})
     return now
@@ -42,14 +43,26 @@ class _Rereading(Translating):
         self.earlier, self.now = before, now
 
     def locate(self, binding: Binding) -> None:
-        spot = self.earlier.spots.get(binding.setting)
+        setting = binding.setting
+        spot = self.earlier.spots.get(setting)
         if spot is None or len(spot.lines) > 1 or binding.relative_key:
             super().locate(binding)
             return
         number, was = spot.lines[0]
         line = self.now[number][was.start]
-        raw, known = value_text(self.documents[number], line, binding), self.before.get(binding.setting)
+        raw, known = value_text(self.documents[number], line, binding), self.before.get(setting)
         if raw == spot.raw and known is not None and not known.relative_to:
-            self.entries[binding.setting], self.spots[binding.setting] = known, spot
+            self.entries[setting], self.spots[setting] = known, spot
         else:
             self.stands(binding, (KeyLine(number, line),), raw)
+
+    def evaluate(self, name: str) -> Entry | None:
+        """A share that stands as it stood, of a whole that was taken over, is taken over, too."""
+        if name not in self.entries and name in self.spots:
+            spot, known = self.spots[name], self.before.get(name)
+            if known is not None and known.relative_to and known.origin.text == spot.raw:
+                whole = self.evaluate(known.relative_to)
+                if whole is not None and whole is self.before.get(known.relative_to):
+                    self.entries[name] = known
+                    return known
+        return super().evaluate(name)

@@ -36,6 +36,7 @@ class Readings:
         self.sharers = {item.setting: sharers for sharers in together for item in sharers}
         self.one_keys = tuple(one_key(sharers) for sharers in together)
         self.switches = [binding for binding in key_map.bindings if binding.on_when]
+        self._switch_of: dict[str, Binding | None] = {}
         self._known: dict[tuple[str, bool, str, str], RawValue] = {}
         self._second_readers: dict[str, SecondReader] = {}
 
@@ -48,6 +49,13 @@ class Readings:
                 self._known.clear()
             known = self._known[asked] = self._read(mark, binding, raw)
         return known
+
+    def switch_of(self, number: Binding) -> Binding | None:
+        """The switch that is read off a number."""
+        name = number.setting
+        if name not in self._switch_of:
+            self._switch_of[name] = next((switch for switch in self.switches if switch.rides(number)), None)
+        return self._switch_of[name]
 
     def second_reader(self, delimiter: str) -> SecondReader:
         """The one for texts of the map's layout. delimiter: the one found where the map names none."""
@@ -72,7 +80,7 @@ class Readings:
             departures=tuple(dict.fromkeys(departures)) if departures else (),
             writable=writable(binding, setting, self.key_map),
             unit=unit_of(binding, setting, texts),
-            coupling=coupling_of(binding, self.switches, setting, mark.mark),
+            coupling=coupling_of(binding, self.switch_of(binding), setting, mark.mark),
         )
         has_shares = any(reading.share for reading in readings)
         return RawValue(spans, readings, entry, setting.oddities(entry.values), has_shares)

@@ -19,7 +19,7 @@ from profilesmith.translation.document_to_profile import Translation
 # Both cases are written out: a pattern without cases takes ten times as long to compile. Bounded repeats: between the
 # command and its number only other words of the same command may stand.
 _COMMAND = late(
-    r"(?:(?<![A-Za-z0-9])|(?<=\\[nN])|(?<=\\[rR]))[Mm](104|109|140|190|220|221)"
+    r"(?:(?<![A-Za-z0-9])|(?<=\\[nNrR]))[Mm](104|109|140|190|220|221)"
     r"((?:[ \t]*[A-QT-Za-qt-z]-?[0-9.]{1,8}){0,4})[ \t]*([SRsr])"
     r"([0-9]{1,8}(?:\.[0-9]{1,8})?)(?![0-9.])([ \t]*[Tt][0-9])?"
 )

@@ -47,6 +47,10 @@ def ungrouped(text: str, thousands: str) -> str:
 
 def style_of(text: str, decimal: str, thousands: str = "") -> Style:
     """The style of a number as written."""
+    whole, mark, part = text.partition(decimal)
+    usual = text.isascii() and whole.isdigit() and (part.isdigit() or not mark) and (whole[0] != "0" or whole == "0")
+    if usual and not (thousands and (thousands in text or len(whole) > 3)):
+        return Style(min(len(part), FINEST), False, 0, False, False, "", None)
     plain = ungrouped(text, thousands)
     mantissa = mantissa_of(plain)
     unsigned = mantissa[mantissa[:1] in ("+", "-") :]
@@ -69,12 +73,16 @@ PLAIN = style_of("0", ".")
 def number_text(number: Fraction, habit: int, decimal: str) -> str:
     """A number with as many decimals as the text's habit, or as many more as it needs."""
     habit, bottom = min(habit, FINEST), number.denominator
-    places = next((places for places in range(habit, LAST) if 10**places % bottom == 0), FINEST)
+    places = habit
+    if 10**habit % bottom:
+        places = next((places for places in range(habit + 1, LAST) if 10**places % bottom == 0), FINEST)
     return decimal_text(number, places, at_least=habit).replace(".", decimal)
 
 
 def spell(number: Fraction, style: Style, decimal: str, thousands: str = "") -> str:
     """A number in a style, as far as the number can show it."""
+    if style.is_plain and not thousands:
+        return number_text(number, style.decimals, decimal)  # as mostly
     power = Fraction(10) ** int(style.exponent[1:] or 0) if style.exponent else 1
     held = not style.exponent or (number / power * 10 ** (LAST - 1)).denominator == 1
     text = number_text(number / power if held and style.exponent else number, style.decimals, ".")

@@ -15,7 +15,7 @@ from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.foundation.read_file import cannot_read, must_be_plain
+from profilesmith.foundation.read_file import at_most, cannot_read, must_be_plain
 from profilesmith.library.find import names, shipped
 from profilesmith.library.library import DESCRIPTION, Library, ReferenceProfile, inside, load_library
 from profilesmith.library.open_files import open_facts, open_key_map, open_recipe
@@ -31,7 +31,6 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence_of import evidence_path, tally_of
 from profilesmith.workflows.library.folder import library_folder
 from profilesmith.workflows.library.starter import is_example_profile, suits
-from profilesmith.workflows.read import at_most
 from profilesmith.workflows.recipe_history import Dated, history_of, versions_of
 
 FORMS = {"page": "profilesmith.catalogue.page", "markdown": "profilesmith.catalogue.markdown"}

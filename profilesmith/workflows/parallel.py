@@ -70,11 +70,12 @@ def _side_by_side(
     from concurrent.futures.process import BrokenProcessPool
     from multiprocessing import get_context
 
-    pool = ProcessPoolExecutor(processes, get_context("fork" if _may_be_copied() else "spawn"), begin, (setup,))
+    copied = _may_be_copied()
+    pool = ProcessPoolExecutor(processes, get_context("fork" if copied else "spawn"), begin, (setup,))
     waiting: deque[Future[list[Result]]] = deque()
     try:
         for part in (items[at : at + chunk] for at in range(0, len(items), chunk)):
-            with _no_interrupts():  # what is handed out may start a process
+            with _no_interrupts(copied):  # what is handed out may start a process
                 waiting.append(pool.submit(_all, work, part))
             if len(waiting) >= processes * AHEAD:
                 yield from waiting.popleft().result()
@@ -109,16 +110,17 @@ def _counted(results: Iterator[Result], total: int, tell: Tell) -> Iterator[Resu
 
 
 @contextmanager
-def _no_interrupts() -> Iterator[None]:
+def _no_interrupts(copied: bool) -> Iterator[None]:
     """Processes that are started meanwhile never hear Ctrl-C, for they inherit that: the one that was called stops
-    them. Where the system can hold a signal back, it is heard afterwards.
+    them. Where the system can hold a signal back, it is heard afterwards. copied: as ``_may_be_copied`` says.
     """
     if current_thread() is not main_thread():
         yield
     elif hasattr(signal, "pthread_sigmask"):
-        from multiprocessing import resource_tracker
+        if not copied:
+            from multiprocessing import resource_tracker
 
-        resource_tracker.ensure_running()  # to start it later would let the signal through again
+            resource_tracker.ensure_running()  # to start it later would let the signal through again
         before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
         try:
             yield

@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from profilesmith.foundation.digest import sha256_hex
-from profilesmith.workflows.read import LARGEST_TEXT, at_most
+from profilesmith.foundation.read_file import at_most
+from profilesmith.workflows.read import LARGEST_TEXT
 
 
 def plain_bytes(path: Path, most: int = LARGEST_TEXT) -> bytes | None:

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
-from typing import BinaryIO
 
 from profilesmith.engine.read import document_of
 from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.foundation.read_file import cannot_read, must_be_plain
+from profilesmith.foundation.read_file import at_most, cannot_read, must_be_plain
 from profilesmith.library.find import find
 from profilesmith.library.open_files import open_facts, open_key_map, open_recipe, shown_name
 from profilesmith.recipe.recipe import Recipe
@@ -22,7 +21,6 @@ from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.request import Request
 
 LARGEST_TEXT = 200_000_000  # bytes
-PIECE = 65_536  # read at a time: a file says how large it is only by ending, and room for more takes longer to get
 
 
 def read_documents(names: Iterable[str], habits: Habits, problems: list[Problem]) -> tuple[Document, ...]:
@@ -50,15 +48,6 @@ def _bytes(name: str, problems: list[Problem]) -> bytes | None:
     except (OSError, ValueError) as error:
         problems.append(cannot_read(name, error if isinstance(error, OSError) else FileNotFoundError()))
         return None
-
-
-def at_most(stream: BinaryIO, most: int) -> bytes:
-    """What a stream holds, up to some bytes, read piece by piece: a pipe has no size to ask for."""
-    pieces = []
-    while most > 0 and (piece := stream.read(min(PIECE, most))):
-        pieces.append(piece)
-        most -= len(piece)
-    return b"".join(pieces)
 
 
 def read_key_map(name: str, library: Path | None, problems: list[Problem]) -> KeyMap | None:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from profilesmith.checks.amounts import count, switch
 from profilesmith.checks.case import MOST_TOOLS, Case, CaseAnswers
-from profilesmith.checks.plain_numbers import count, switch
 from tests.checks.samples import case, profile
 
 

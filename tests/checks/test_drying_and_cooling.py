@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from profilesmith.checks import cooling, drying
+from profilesmith.checks import air
 from tests.checks.samples import case, only
 
 DRY = [
@@ -28,12 +28,12 @@ DRY = [
 @pytest.mark.parametrize(("material", "celsius", "more", "verdict"), DRY)
 def test_drying(material: str, celsius: str, more: dict[str, str], verdict: str) -> None:
     told = {"spool.material": material, "spool.drying_temperature": celsius, **more}
-    assert only(drying.check_drying(case(told=told)), "drying").verdict == verdict
+    assert only(air.check_drying(case(told=told)), "drying").verdict == verdict
 
 
 def test_a_soft_spool_wants_to_be_dried() -> None:
-    assert only(drying.check_drying(case(told={"spool.material": "TPU 85A"})), "drying").verdict == "not judged"
-    assert drying.check_drying(case(told={"spool.material": "PLA"})) == () == drying.check_drying(case())
+    assert only(air.check_drying(case(told={"spool.material": "TPU 85A"})), "drying").verdict == "not judged"
+    assert air.check_drying(case(told={"spool.material": "PLA"})) == () == air.check_drying(case())
 
 
 @pytest.mark.parametrize(
@@ -48,10 +48,10 @@ def test_a_soft_spool_wants_to_be_dried() -> None:
 )
 def test_time_to_set(seconds: str, material: str, verdict: str) -> None:
     told = {"spool.material": material} if material else {}
-    assert only(cooling.check(case({"layer.minimum_time": seconds}, told)), "cooling-time").verdict == verdict
+    assert only(air.check_cooling(case({"layer.minimum_time": seconds}, told)), "cooling-time").verdict == verdict
 
 
 def test_bridges() -> None:
-    assert only(cooling.check(case()), "cooling-bridges").verdict == "passed"
-    assert only(cooling.check(case({"bridge.fan": "30 %"})), "cooling-bridges").verdict == "note"
-    assert cooling.check(case({"bridge.fan": None, "layer.minimum_time": None})) == ()
+    assert only(air.check_cooling(case()), "cooling-bridges").verdict == "passed"
+    assert only(air.check_cooling(case({"bridge.fan": "30 %"})), "cooling-bridges").verdict == "note"
+    assert air.check_cooling(case({"bridge.fan": None, "layer.minimum_time": None})) == ()

@@ -11,7 +11,7 @@ HERE = Path(__file__).parent
 # Held by what a person is told, where the shares are rewritten and the key map is checked.
 ELSEWHERE = {
     "contradictions.check_shares": ("translation/test_held_shares.py", "large-shares"),
-    "usual.check": ("checks/test_usual.py", "usual"),
+    "contradictions.check_usual": ("checks/test_usual.py", "usual"),
 }
 
 

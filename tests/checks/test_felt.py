@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import pytest
 
-from profilesmith.checks import felt, softness, wanted
+from profilesmith.checks import softness, wanted
 from profilesmith.checks.figure_softness import softness_figure
 from profilesmith.checks.materials import rigid_modulus
 from tests.checks.samples import case, only
@@ -28,10 +28,10 @@ SOLID: dict[str, str | None] = {"infill.density": "100 %"}
 
 def test_the_worked_strip() -> None:
     told = case(SOLID, {**STRIP, **RUBBER}, base=SOLID)
-    found = only(felt.check(told), "felt-stiffness")
+    found = only(softness.check_felt(told), "felt-stiffness")
     assert (found.before, found.after) == ("0.56 to 0.94 N/mm", "0.0031 to 0.0124 N/mm")
     assert "60 to 90 Shore A" in found.text
-    rigid = felt.tip_stiffness(told, told.base, rigid_modulus())
+    rigid = softness.tip_stiffness(told, told.base, rigid_modulus())
     assert not isinstance(rigid, str)
     assert (rigid.low, rigid.high) == pytest.approx((0.56, 0.933), abs=5e-3)
 
@@ -39,30 +39,30 @@ def test_the_worked_strip() -> None:
 @pytest.mark.parametrize("missing", ["part.width", "part.thickness"])
 def test_what_it_needs_is_asked(missing: str) -> None:
     told = {name: text for name, text in {**STRIP, **RUBBER}.items() if name != missing}
-    found = only(felt.check(case(told=told)), "felt-stiffness")
+    found = only(softness.check_felt(case(told=told)), "felt-stiffness")
     assert found.verdict == "not judged"
     assert found.ask
 
 
 def test_nobody_asked() -> None:
-    assert felt.check(case(told=RUBBER)) == ()
+    assert softness.check_felt(case(told=RUBBER)) == ()
 
 
 def test_a_stubby_strip_is_not_judged() -> None:
-    found = only(felt.check(case(told={**STRIP, **RUBBER, "part.free_length": "10 mm"})), "felt-stiffness")
+    found = only(softness.check_felt(case(told={**STRIP, **RUBBER, "part.free_length": "10 mm"})), "felt-stiffness")
     assert "too stubby" in found.text
 
 
 def test_two_and_two_closing_layers() -> None:
     told = {**STRIP, "part.thickness": "6 mm"}
     now: dict[str, str | None] = {"wall.count": "2", "infill.density": "5 %", "first_layer.height": "0.2 mm"}
-    levers = softness.levers(case(now, told), case(now, told).now, 6.0)
+    levers = softness.levers(case(now, told))
     faces = next(lever for lever in levers if lever.name == "fewest-faces")
     assert 0.63 <= faces.left.low <= faces.left.high <= 0.67
 
 
 def test_thickness_counts_with_its_third_power() -> None:
-    levers = softness.levers(case(SOLID, STRIP), case(SOLID, STRIP).now, 1.8)
+    levers = softness.levers(case(SOLID, STRIP))
     thinner = next(lever for lever in levers if lever.name == "thinner")
     assert (thinner.left.low, thinner.left.high) == pytest.approx((0.512, 0.512))
     text = only(softness.check(case(SOLID, STRIP)), "softness").text

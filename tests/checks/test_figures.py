@@ -11,7 +11,7 @@ from profilesmith.checks.beads import beads
 from profilesmith.checks.figure_softness import softness_figure
 from profilesmith.checks.figures import figures_of
 from profilesmith.checks.print_time import time_bracket
-from profilesmith.review.findings.figure_words import figure_in_words
+from profilesmith.review.findings.in_words import figure_in_words
 from profilesmith.review.render.figures.figure import read_figures
 from tests.checks.samples import SOFT_SPOOL, case, profile
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from profilesmith.checks import drying, flow, in_use, print_time, spending
+from profilesmith.checks import air, flow, in_use, print_time, spending
 from profilesmith.checks.measured import Measure, Measured
 from profilesmith.physics.answer import Bracket
 from tests.checks.samples import case, only
@@ -64,22 +64,22 @@ def test_what_was_measured_takes_the_place_of_brackets() -> None:
 
 
 def test_half_wet_after_hours() -> None:
-    half = drying.half_time_h(1.75)
+    half = air.half_time_h(1.75)
     assert (half.low, half.high) == pytest.approx((3.9444, 12.6517), rel=1e-4)
-    assert "3.9 to 12.7 h" in only(drying.check_moisture(case(told={"spool.material": "TPU 85A"})), "moisture").text
+    assert "3.9 to 12.7 h" in only(air.check_moisture(case(told={"spool.material": "TPU 85A"})), "moisture").text
 
 
 @pytest.mark.parametrize(("hours", "verdict"), [("6 h", "passed"), ("15 min", "note")])
 def test_what_drying_leaves(hours: str, verdict: str) -> None:
     told = {"spool.material": "TPU 95A", "spool.drying_temperature": "60 °C", "spool.drying_time": hours}
-    assert only(drying.check_moisture(case(told=told)), "moisture").verdict == verdict
+    assert only(air.check_moisture(case(told=told)), "moisture").verdict == verdict
 
 
 def test_moisture_of_what_is_not_published_is_not_judged() -> None:
-    found = only(drying.check_moisture(case(told={"spool.material": "flexible PLA"})), "moisture")
+    found = only(air.check_moisture(case(told={"spool.material": "flexible PLA"})), "moisture")
     assert found.verdict == "not judged"
     assert "desiccant" in found.text
-    assert drying.check_moisture(case(told={"spool.material": "PLA"})) == ()
+    assert air.check_moisture(case(told={"spool.material": "PLA"})) == ()
 
 
 @pytest.mark.parametrize(("material", "verdict"), [("flexible PLA", "note"), ("TPU 95A", "passed")])

@@ -4,10 +4,13 @@ Publication 811 (2008), appendix B: inch 25.4 mm (B.8), t/°C = (t/°F - 32)/1.8
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 import pint
 import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
 
 from profilesmith.foundation.quantity import (
     CANONICAL,
@@ -259,3 +262,31 @@ def test_the_longest_words_that_are_a_unit_are_read() -> None:
     unit, words = unit_before_words("mm per second squared of the frame")
     assert unit is not None
     assert (unit.name, words) == ("mm/s2", "of the frame")
+
+
+NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?")
+
+
+def split_as_described(text: str, decimal: str) -> tuple[Fraction | None, str]:
+    """The number that a text begins with, by one pattern: as long as it goes, and none where more of it follows."""
+    text = text.strip()
+    number = NUMBER.match(text)
+    if not number or text[number.end() : number.end() + 1] in tuple(".,0123456789"):
+        return None, text
+    written, exponent = number.group(), number.group().lower().partition("e")[2].lstrip("+-")
+    other = "," if decimal == "." else "."
+    if other in written or len(exponent) > 2:
+        return None, text
+    value = Fraction(written.replace(decimal, "."))
+    return (value, text[number.end() :].strip()) if abs(value) <= 10**12 else (None, text)
+
+
+@given(st.text("0123456789.,+-eE mm²٣", max_size=12), st.sampled_from(".,"))
+@example("5e", ".")
+@example("1.2.3 mm", ".")
+@example(",5 mm", ",")
+@example("1e3mm", ".")
+@example("12-13", ".")
+def test_a_quantity_is_split_as_one_pattern_would(text: str, decimal: str) -> None:
+    """Most are split without a pattern, which nobody may notice."""
+    assert split_quantity(text, decimal) == split_as_described(text, decimal)

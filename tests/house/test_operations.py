@@ -49,7 +49,7 @@ def _named(path: Path) -> Iterator[str]:
 
 # Words of other things: kinds of facts by their forms, kinds of figures by their painters, and what an input may be.
 OTHER_WINDOWS = {
-    "checks/figure_windows.py",
+    "checks/figures.py",
     "checks/facts_agree.py",
     "recipe/load_recipe.py",
     "review/render/figures/figure.py",

@@ -16,6 +16,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from profilesmith.foundation.problem import Refused
+from profilesmith.profile.profile import Profile
 from profilesmith.recipe.outcomes import OutcomeKey, Outcomes
 from profilesmith.workflows.derive import derive, files_to_write
 from profilesmith.workflows.request import Request
@@ -191,15 +192,15 @@ def test_jobs_that_differ_in_one_thing(place: Place) -> None:
         assert [place.made(job, shelf) for job in first] == [place.made(job, None) for job in first]
 
 
-def _without(part: int, instead: object) -> Callable[..., OutcomeKey]:
+def _without(part: str, instead: object) -> Callable[..., OutcomeKey]:
     """A key that forgets one part of an entry."""
     whole = Outcomes.seen
 
-    def seen(*given: Any) -> OutcomeKey:
-        found = whole(*given)
-        if not isinstance(found.own, tuple) or len(found.own) < 6:
-            return found
-        return found._replace(own=(*found.own[:part], instead, *found.own[part + 1 :]))
+    def seen(outcomes: Outcomes, setting: str, rulings: Any, base: Profile, *more: Any) -> OutcomeKey:
+        entry = base.entries.get(setting)
+        if entry is not None:
+            base = base._replace(entries={**base.entries, setting: entry._replace(**{part: instead})})
+        return whole(outcomes, setting, rulings, base, *more)
 
     return seen
 
@@ -216,10 +217,10 @@ def _of_any(whole: Callable[..., Any]) -> Callable[..., Any]:
 
 
 FORGOTTEN: dict[str, tuple[str, Callable[..., Any]]] = {
-    "grids": ("seen", _without(2, ())),
-    "writable": ("seen", _without(3, None)),
-    "coupling": ("seen", _without(4, None)),
-    "values": ("seen", _without(0, ())),
+    "grids": ("seen", _without("grids", ())),
+    "writable": ("seen", _without("writable", None)),
+    "coupling": ("seen", _without("coupling", None)),
+    "values": ("seen", _without("values", ())),
     "the order's links": ("order", _of_any(Outcomes.order)),
     "the bore": ("constants", _of_any(Outcomes.constants)),
 }

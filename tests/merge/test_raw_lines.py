@@ -19,6 +19,7 @@ from profilesmith.merge.raw_kinds import RAW
 from profilesmith.merge.raw_lines import RawMerge, merge_raw
 from profilesmith.text.edit_document import edit_text
 from profilesmith.text.read_document import read_document
+from tests.text.raw_entries import raw_entries
 
 SIZE = 14
 Edits = dict[int, str]
@@ -141,9 +142,9 @@ def test_identity(edits: Edits) -> None:
 def test_nothing_is_lost(mine: Edits, theirs: Edits, choose: str) -> None:
     """Every edit of a hand stands in the result, or a decision names it."""
     got, found = merge(edited({}), edited(mine), edited(theirs), choose)
-    after, told = read_document(got.encode()).entries(), {decision.what for decision in found.decisions}
-    before = read_document(edited({}).encode()).entries()
-    for name, text in read_document(edited(mine).encode()).entries().items():
+    after, told = raw_entries(read_document(got.encode())), {decision.what for decision in found.decisions}
+    before = raw_entries(read_document(edited({}).encode()))
+    for name, text in raw_entries(read_document(edited(mine).encode())).items():
         if before.get(name) != text:
             assert after.get(name) == text or f"[{name[0]}] {name[1]}" in told
     for line in edited(mine).splitlines():
@@ -186,7 +187,7 @@ def test_a_line_that_is_commented_out() -> None:
 
 def test_a_key_put_into_a_section_that_the_base_has_no_more() -> None:
     got, found = merge("[a]\nx = 1\n[b]\ny = 1\n", "[a]\nx = 1\n[b]\ny = 1\nz = 2\n", "[a]\nx = 1\n")
-    assert read_document(got.encode()).entries() == {("a", "x", 0): "1", ("b", "z", 0): "2"}
+    assert raw_entries(read_document(got.encode())) == {("a", "x", 0): "1", ("b", "z", 0): "2"}
     assert outcomes(found) == [KEPT]
 
 

@@ -6,7 +6,7 @@ import math
 from fractions import Fraction
 
 from profilesmith.foundation.quantity import UNITS
-from profilesmith.physics import bead, buckling, melt, moves, time_factor, tube
+from profilesmith.physics import bead, feed_path, melt, moves
 from tests.physics import oracle_shapes, oracle_solvers, oracles
 from tests.physics.outside_check import OTHER_CODE, PUBLISHED, OutsideCheck, point
 
@@ -55,7 +55,7 @@ def _factors(old: float, new: float, before: float, after: float) -> tuple[float
 
 
 def _factor_bracket(old: float, new: float, before: float, after: float) -> tuple[float, float]:
-    held = time_factor.time_factor_bracket(old, new, before, after)
+    held = moves.time_factor_bracket(old, new, before, after)
     return held.low, held.high
 
 
@@ -184,7 +184,7 @@ ROWS = (
     ),
     OutsideCheck(
         "time factor, 60 to 20 mm/s, and with 1000 to 250 mm/s2",
-        ("time_factor.time_factor_bracket",),
+        ("moves.time_factor_bracket",),
         lambda: [*_factor_bracket(60, 20, 1000, 1000), *_factor_bracket(60, 60, 1000, 250)],
         lambda: [*_factors(60, 20, 1000, 1000), *_factors(60, 60, 1000, 250)],
         1e-3,
@@ -193,8 +193,8 @@ ROWS = (
     ),
     OutsideCheck(
         "layers of a part of 30 mm, 0.2 to 0.12 mm",
-        ("time_factor.layer_count_factor",),
-        lambda: (time_factor.layer_count_factor(0.2, 0.12),),
+        ("moves.layer_count_factor",),
+        lambda: (moves.layer_count_factor(0.2, 0.12),),
         lambda: (oracles.counted_layers(1, "30", "0.12") / oracles.counted_layers(1, "30", "0.2"),),
         1e-9,
         "decimal, layers counted one by one",
@@ -202,8 +202,8 @@ ROWS = (
     ),
     OutsideCheck(
         "buckling of a soft strand against PLA's",
-        ("buckling.buckling_load_ratio",),
-        lambda: (buckling.buckling_load_ratio(3500, 1.75, 13, 2.85),),
+        ("feed_path.buckling_load_ratio",),
+        lambda: (feed_path.buckling_load_ratio(3500, 1.75, 13, 2.85),),
         lambda: (_eigenvalue(13, 2.85, 20) / _eigenvalue(3500, 1.75, 20),),
         1e-6,
         "scipy, eigenvalues of 40 beam elements",
@@ -211,8 +211,8 @@ ROWS = (
     ),
     OutsideCheck(
         "strain at which a strand buckles, gaps of 5, 10 mm",
-        ("buckling.buckling_strain_share",),
-        lambda: [buckling.buckling_strain_share(_STRAND, gap) for gap in (5, 10)],
+        ("feed_path.buckling_strain_share",),
+        lambda: [feed_path.buckling_strain_share(_STRAND, gap) for gap in (5, 10)],
         lambda: [_eigenvalue(1, _STRAND, gap) / (math.pi * _STRAND**2 / 4) for gap in (5, 10)],
         1e-5,
         "scipy, eigenvalue of 40 beam elements over the section",
@@ -220,8 +220,8 @@ ROWS = (
     ),
     OutsideCheck(
         "second moment of a strand [mm4]",
-        ("buckling.strand_second_moment_mm4",),
-        lambda: (buckling.strand_second_moment_mm4(_STRAND),),
+        ("feed_path.strand_second_moment_mm4",),
+        lambda: (feed_path.strand_second_moment_mm4(_STRAND),),
         _circle_moment,
         2e-4,
         "sectionproperties, a circle of 400 corners",
@@ -240,8 +240,8 @@ ROWS = (
     ),
     OutsideCheck(
         "length that a soft strand stores against PLA's",
-        ("tube.stored_length_ratio",),
-        lambda: (tube.stored_length_ratio(3500, 1.75, 100, 2.85),),
+        ("feed_path.stored_length_ratio",),
+        lambda: (feed_path.stored_length_ratio(3500, 1.75, 100, 2.85),),
         lambda: (oracle_solvers.stored_length_ratio((3500, 1.75), (100, 2.85)),),
         1e-9,
         "scipy, the push along the tube integrated for both",
@@ -249,8 +249,8 @@ ROWS = (
     ),
     OutsideCheck(
         "play in half a turn of a 2 mm tube [mm]",
-        ("tube.slack_mm",),
-        lambda: (point(tube.slack_mm(2.0, 1.75, math.pi)),),
+        ("feed_path.slack_mm",),
+        lambda: (point(feed_path.slack_mm(2.0, 1.75, math.pi)),),
         lambda: (oracle_shapes.play(2.0, 1.75, math.pi),),
         1e-9,
         "difference of two arcs",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from profilesmith.physics import core, hardness, section, stiffness_change
+from profilesmith.physics import hardness, infill, section
 from profilesmith.physics.answer import Bracket
 from tests.physics import oracle_solvers, oracles
 from tests.physics.outside_check import OTHER_CODE, OTHER_LAW, PUBLISHED, Numbers, OutsideCheck, point
@@ -35,7 +35,7 @@ def _gyroid_held() -> list[float]:
     from tests.physics.oracle_gyroid import cubic_modulus, gyroid_sheet
 
     known = ((0.10, 0.0291), (0.15, 0.0469), (0.20, 0.0662), (0.30, cubic_modulus(gyroid_sheet(40, 0.30))))
-    return [_inside(core.core_modulus_bracket(density, 100, 5), ratio) for density, ratio in known]
+    return [_inside(infill.core_modulus_bracket(density, 100, 5), ratio) for density, ratio in known]
 
 
 def _inside(held: object, value: float) -> float:
@@ -44,7 +44,7 @@ def _inside(held: object, value: float) -> float:
 
 def _hexagons_held() -> list[float]:
     """Across: 2.31 (t/l)^3 at rho = 1.15 t/l; along: rho."""
-    held = [core.core_modulus_bracket(rho, 100, 5, core.HEXAGONS_ACROSS) for rho in (0.05, 0.1, 0.2)]
+    held = [infill.core_modulus_bracket(rho, 100, 5, infill.HEXAGONS_ACROSS) for rho in (0.05, 0.1, 0.2)]
     across = [2.31 * (rho / 1.15) ** 3 for rho in (0.05, 0.1, 0.2)]
     return [_inside(one, value) for one, value in zip(held, across, strict=True)]
 
@@ -161,7 +161,7 @@ ROWS = (
     ),
     OutsideCheck(
         "gyroids homogenised lie in the bracket",
-        ("core.core_modulus_bracket",),
+        ("infill.core_modulus_bracket",),
         _gyroid_held,
         (1, 1, 1, 1),
         0,
@@ -170,7 +170,7 @@ ROWS = (
     ),
     OutsideCheck(
         "hexagons across lie in the bracket",
-        ("core.core_modulus_bracket", "core.voigt_ratio"),
+        ("infill.core_modulus_bracket", "infill.voigt_ratio"),
         _hexagons_held,
         (1, 1, 1),
         0,
@@ -179,8 +179,8 @@ ROWS = (
     ),
     OutsideCheck(
         "cell of a gyroid whose sheet is one bead thick [mm]",
-        ("core.gyroid_cell_mm",),
-        lambda: [core.gyroid_cell_mm(0.45, rho) for rho in (0.05, 0.15, 0.30)],
+        ("infill.gyroid_cell_mm",),
+        lambda: [infill.gyroid_cell_mm(0.45, rho) for rho in (0.05, 0.15, 0.30)],
         lambda: [oracle_solvers.gyroid_area() * 0.45 / rho for rho in (0.05, 0.15, 0.30)],
         0.01,
         "numpy, area of the surface by the coarea formula",
@@ -188,8 +188,8 @@ ROWS = (
     ),
     OutsideCheck(
         "whole cells in a core of 4.4 mm",
-        ("core.cell_count",),
-        lambda: [float(int(core.cell_count(4.4, cell))) for cell in (1.0, 1.5, 4.637)],
+        ("infill.cell_count",),
+        lambda: [float(int(infill.cell_count(4.4, cell))) for cell in (1.0, 1.5, 4.637)],
         lambda: [float(sum(1 for n in range(1, 99) if n * cell <= 4.4)) for cell in (1.0, 1.5, 4.637)],
         0,
         "cells laid one by one",
@@ -197,8 +197,8 @@ ROWS = (
     ),
     OutsideCheck(
         "fewer skins over one unknown core",
-        ("stiffness_change.shared_core_bracket",),
-        lambda: _ends(stiffness_change.shared_core_bracket(_BAR, _THIN, Bracket(0.0025, 0.15))),
+        ("section.shared_core_bracket",),
+        lambda: _ends(section.shared_core_bracket(_BAR, _THIN, Bracket(0.0025, 0.15))),
         lambda: _grid_of_cores(_BAR, _THIN, (0.0025, 0.02, 0.05, 0.1, 0.15)),
         1e-6,
         "sectionproperties, least and most over cores of one modulus",
@@ -206,8 +206,8 @@ ROWS = (
     ),
     OutsideCheck(
         "30 to 5 % of one pattern: least and most over the powers",
-        ("stiffness_change.same_pattern_bracket",),
-        lambda: _ends(stiffness_change.same_pattern_bracket(_BAR, 0.30, _BAR, 0.05)),
+        ("section.same_pattern_bracket",),
+        lambda: _ends(section.same_pattern_bracket(_BAR, 0.30, _BAR, 0.05)),
         lambda: oracle_solvers.extremes(
             _meshed(_BAR, 0.05**n)[0] / _meshed(_BAR, 0.30**n)[0] for n in (1, 1.2, 1.4, 1.6, 1.7, 1.8, 2)
         ),
@@ -217,8 +217,8 @@ ROWS = (
     ),
     OutsideCheck(
         "30 to 5 % of too few cells: least and most over all pairs",
-        ("stiffness_change.ordered_cores_bracket",),
-        lambda: _ends(stiffness_change.ordered_cores_bracket(_BAR, Bracket(0, 0.30), _BAR, Bracket(0, 0.05))),
+        ("section.ordered_cores_bracket",),
+        lambda: _ends(section.ordered_cores_bracket(_BAR, Bracket(0, 0.30), _BAR, Bracket(0, 0.05))),
         lambda: oracle_solvers.extremes(
             _meshed(_BAR, after)[0] / _meshed(_BAR, before)[0]
             for before in (1e-9, 0.05, 0.30)
@@ -231,8 +231,8 @@ ROWS = (
     ),
     OutsideCheck(
         "sheets of two plastics that bend alike",
-        ("stiffness_change.solid_thickness_ratio",),
-        lambda: _ends(stiffness_change.solid_thickness_ratio(Bracket(3.6, 3.6), Bracket(26.6, 26.6))),
+        ("section.solid_thickness_ratio",),
+        lambda: _ends(section.solid_thickness_ratio(Bracket(3.6, 3.6), Bracket(26.6, 26.6))),
         lambda: (oracle_solvers.solve(lambda ratio: _alike(ratio) - 1, 0.1, 2),) * 2,
         1e-7,
         "numpy, beam elements, solved for equal deflection",

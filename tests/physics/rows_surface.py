@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from profilesmith.physics import bending, face, finish, overhang, skins, spacing, wear
+from profilesmith.physics import bending, infill, skins, surface
 from profilesmith.physics.answer import Bracket
 from tests.physics import oracle_shapes, oracle_solvers, oracles
 from tests.physics.outside_check import OTHER_CODE, OTHER_LAW, PUBLISHED, OutsideCheck, point
@@ -29,7 +29,7 @@ def _walls(wanted: float) -> float:
 
 
 def _span(pattern: str) -> list[float]:
-    held = face.free_span_mm(pattern, 0.45, 0.15)
+    held = infill.free_span_mm(pattern, 0.45, 0.15)
     return [held.low, held.high]
 
 
@@ -92,8 +92,8 @@ ROWS = (
     ),
     OutsideCheck(
         "plate of 0.8 mm, 13 MPa [N mm]",
-        ("face.plate_stiffness_n_mm",),
-        lambda: (face.plate_stiffness_n_mm(13, 0.8, 0.5),),
+        ("infill.plate_stiffness_n_mm",),
+        lambda: (infill.plate_stiffness_n_mm(13, 0.8, 0.5),),
         (0.7395556,),
         1e-6,
         "E t^3 / (12 (1 - nu^2)), Timoshenko & Woinowsky-Krieger 1959, worked by hand",
@@ -101,8 +101,8 @@ ROWS = (
     ),
     OutsideCheck(
         "dent of a clamped strip of 9 mm [mm]",
-        ("face.face_dent_mm",),
-        lambda: (_high(face.face_dent_mm(0.01, 9, 13, 0.8)),),
+        ("infill.face_dent_mm",),
+        lambda: (_high(infill.face_dent_mm(0.01, 9, 13, 0.8)),),
         lambda: (oracle_solvers.strip_dent(0.01, 9, 0.7395556),),
         1e-6,
         "scipy, boundary value problem of D w'''' = p",
@@ -110,8 +110,8 @@ ROWS = (
     ),
     OutsideCheck(
         "dent of a clamped square of 9 mm [mm]",
-        ("face.face_dent_mm",),
-        lambda: (_low(face.face_dent_mm(0.01, 9, 13, 0.8)),),
+        ("infill.face_dent_mm",),
+        lambda: (_low(infill.face_dent_mm(0.01, 9, 13, 0.8)),),
         lambda: (oracle_solvers.square_dent(0.01, 9, 0.7395556),),
         0.01,
         "scipy, finite differences of the biharmonic equation",
@@ -155,7 +155,7 @@ ROWS = (
     ),
     OutsideCheck(
         "free span of a gyroid at 15 % [mm]",
-        ("free span of a gyroid", "face.free_span_mm"),
+        ("free span of a gyroid", "infill.free_span_mm"),
         lambda: _span("gyroid"),
         lambda: sorted(span * oracle_solvers.gyroid_area() * 0.45 / 0.15 for span in oracle_solvers.gyroid_spans()),
         0.02,
@@ -164,8 +164,8 @@ ROWS = (
     ),
     OutsideCheck(
         "free span of lines at 15 % [mm]",
-        ("spacing.line_spacing_mm", "free span of lines"),
-        lambda: (spacing.line_spacing_mm(0.45, 0.15), face.free_span_mm("lines", 0.45, 0.15).high),
+        ("infill.line_spacing_mm", "free span of lines"),
+        lambda: (infill.line_spacing_mm(0.45, 0.15), infill.free_span_mm("lines", 0.45, 0.15).high),
         lambda: (oracle_solvers.solve(lambda s: 0.45 / s - oracle_shapes.covered_share(0.45, 3.0), 1, 9),) * 2,
         1e-6,
         "shapely, covered area of a plate",
@@ -173,8 +173,8 @@ ROWS = (
     ),
     OutsideCheck(
         "density of lines 3 and 4.5 mm apart",
-        ("spacing.density_at_spacing_share",),
-        lambda: [spacing.density_at_spacing_share(0.45, s) for s in (3.0, 4.5)],
+        ("infill.density_at_spacing_share",),
+        lambda: [infill.density_at_spacing_share(0.45, s) for s in (3.0, 4.5)],
         lambda: [oracle_shapes.covered_share(0.45, s) for s in (3.0, 4.5)],
         1e-9,
         "shapely, covered area of a plate",
@@ -182,8 +182,8 @@ ROWS = (
     ),
     OutsideCheck(
         "groove between layers of an upright wall [mm]",
-        ("finish.wall_valley_mm",),
-        lambda: (finish.wall_valley_mm(0.2),),
+        ("surface.wall_valley_mm",),
+        lambda: (surface.wall_valley_mm(0.2),),
         lambda: (oracle_shapes.valley_depth(0.2),),
         0.03,
         "shapely, two beads stacked (its corners round the tip)",
@@ -191,8 +191,8 @@ ROWS = (
     ),
     OutsideCheck(
         "steps of slopes of 30, 45, 60° [mm]",
-        ("finish.stair_cusp_mm",),
-        lambda: [finish.stair_cusp_mm(0.2, lean) for lean in _LEANS],
+        ("surface.stair_cusp_mm",),
+        lambda: [surface.stair_cusp_mm(0.2, lean) for lean in _LEANS],
         lambda: [oracle_shapes.stair_depth(0.2, lean) for lean in _LEANS],
         1e-9,
         "shapely, corner to slope; formula: Dolenc & Makela 1994 [from memory]",
@@ -200,8 +200,8 @@ ROWS = (
     ),
     OutsideCheck(
         "beads for walls of 0.9, 1.2, 1.7 mm",
-        ("finish.beads_for_thickness",),
-        lambda: [float(finish.beads_for_thickness(t, 0.45, 0.2)) for t in (0.9, 1.2, 1.7)],
+        ("surface.beads_for_thickness",),
+        lambda: [float(surface.beads_for_thickness(t, 0.45, 0.2)) for t in (0.9, 1.2, 1.7)],
         lambda: [_walls(t) for t in (0.9, 1.2, 1.7)],
         0,
         "shapely, beads laid until thick enough",
@@ -209,8 +209,8 @@ ROWS = (
     ),
     OutsideCheck(
         "what sanding leaves of 1.26 mm [mm]",
-        ("finish.thickness_left_mm",),
-        lambda: [finish.thickness_left_mm(1.26, off) for off in (0.3, 1.5)],
+        ("surface.thickness_left_mm",),
+        lambda: [surface.thickness_left_mm(1.26, off) for off in (0.3, 1.5)],
         lambda: [max(0.0, float(Fraction("1.26") - Fraction(off))) for off in ("0.3", "1.5")],
         1e-12,
         "fractions",
@@ -218,8 +218,8 @@ ROWS = (
     ),
     OutsideCheck(
         "what rests of a bead on slopes",
-        ("overhang.overlap_share",),
-        lambda: [overhang.overlap_share(0.45, 0.2, lean) for lean in _LEANS],
+        ("surface.overlap_share",),
+        lambda: [surface.overlap_share(0.45, 0.2, lean) for lean in _LEANS],
         lambda: [oracle_shapes.resting_share(0.45, 0.2, lean) for lean in _LEANS],
         1e-9,
         "shapely, overlap of two boxes",
@@ -227,8 +227,8 @@ ROWS = (
     ),
     OutsideCheck(
         "slope on which half a bead rests [°]",
-        ("overhang.angle_at_overlap_deg",),
-        lambda: (overhang.angle_at_overlap_deg(0.45, 0.2, 0.5),),
+        ("surface.angle_at_overlap_deg",),
+        lambda: (surface.angle_at_overlap_deg(0.45, 0.2, 0.5),),
         lambda: (oracle_solvers.solve(lambda a: oracle_shapes.resting_share(0.45, 0.2, a) - 0.5, 1, 60),),
         1e-9,
         "scipy, root of shapely's overlap",
@@ -236,8 +236,8 @@ ROWS = (
     ),
     OutsideCheck(
         "step of a 45° overhang [mm]",
-        ("overhang.step_over_mm",),
-        lambda: (point(overhang.step_over_mm(0.2, 45)),),
+        ("surface.step_over_mm",),
+        lambda: (point(surface.step_over_mm(0.2, 45)),),
         (0.2,),
         1e-9,
         "triangle with two equal sides",
@@ -272,8 +272,8 @@ ROWS = (
     ),
     OutsideCheck(
         "until a slab warmed from one side is warm through [s]",
-        ("wear.warm_through_s",),
-        lambda: [wear.warm_through_s(t, 0.1) for t in (1.2, 1.8, 4)],
+        ("bending.warm_through_s",),
+        lambda: [bending.warm_through_s(t, 0.1) for t in (1.2, 1.8, 4)],
         lambda: [oracle_solvers.warm_through(t, 0.1) for t in (1.2, 1.8, 4)],
         0.005,
         "numpy, heat conduction in 200 slices as an eigenvalue problem",
@@ -281,8 +281,8 @@ ROWS = (
     ),
     OutsideCheck(
         "stretch from which a groove grows",
-        ("wear.growth_strain_share",),
-        lambda: [wear.growth_strain_share(0.05, c, e) for c, e in ((0.1, 27), (0.05, 13), (0.16, 54))],
+        ("bending.growth_strain_share",),
+        lambda: [bending.growth_strain_share(0.05, c, e) for c, e in ((0.1, 27), (0.05, 13), (0.16, 54))],
         lambda: [oracle_solvers.growth_strain(0.05, c, e) for c, e in ((0.1, 27), (0.05, 13), (0.16, 54))],
         0.01,
         "scipy, Bueckner's weight function of an edge crack integrated (1970, its constants from memory)",

@@ -8,8 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from profilesmith.physics.answer import Bracket, NotValid, spanning
-from profilesmith.physics.inputs import require_not_negative, require_positive, require_share
+from profilesmith.physics.answer import (
+    Bracket,
+    NotValid,
+    require_not_negative,
+    require_positive,
+    require_share,
+    spanning,
+)
 from tests.physics.ranges import law
 
 numbers = st.floats(0.01, 100)

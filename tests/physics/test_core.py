@@ -5,16 +5,16 @@ from __future__ import annotations
 import pytest
 from hypothesis import strategies as st
 
-from profilesmith.physics import core
+from profilesmith.physics import infill
 from profilesmith.physics.answer import Bracket, NotValid
-from profilesmith.physics.spacing import line_spacing_mm
+from profilesmith.physics.infill import line_spacing_mm
 
 fitted = st.floats(0.10, 0.30)
 
 
 @pytest.mark.parametrize(("density", "cell"), [(0.30, 4.637), (0.15, 9.275), (0.05, 27.82)])
 def test_gyroid_cells_of_a_bead(density: float, cell: float) -> None:
-    assert core.gyroid_cell_mm(0.45, density) == pytest.approx(cell, rel=2e-4)
+    assert infill.gyroid_cell_mm(0.45, density) == pytest.approx(cell, rel=2e-4)
 
 
 def test_area_of_the_gyroid_surface() -> None:
@@ -32,37 +32,37 @@ def test_area_of_the_gyroid_surface() -> None:
     slope_z = np.cos(z) * np.cos(x) - np.sin(y) * np.sin(z)
     slope = np.sqrt(slope_x**2 + slope_y**2 + slope_z**2)
     area = slope[np.abs(level) < 0.2].sum() / 0.4 * (2 * np.pi / 73) ** 3 / (2 * np.pi) ** 2
-    assert area == pytest.approx(core.GYROID_AREA, rel=0.01)
+    assert area == pytest.approx(infill.GYROID_AREA, rel=0.01)
 
 
 def test_no_average_of_less_than_three_cells() -> None:
     """A core of 4.4 mm at 5 %: a gyroid cell is 27.8 mm, a grid's 18 mm."""
-    cell = core.gyroid_cell_mm(0.45, 0.05)
-    refused = core.core_modulus_bracket(0.05, 4.4, cell)
+    cell = infill.gyroid_cell_mm(0.45, 0.05)
+    refused = infill.core_modulus_bracket(0.05, 4.4, cell)
     assert refused == NotValid("too-few-cells")
-    assert core.core_modulus_bracket(0.05, 3 * cell, cell) == Bracket(0.05**2, 0.05)
-    assert isinstance(core.core_modulus_bracket(0.30, 4.4, line_spacing_mm(0.45, 0.30, 2)), NotValid)
-    assert isinstance(core.core_modulus_bracket(0.05, 0, cell), NotValid)
+    assert infill.core_modulus_bracket(0.05, 3 * cell, cell) == Bracket(0.05**2, 0.05)
+    assert isinstance(infill.core_modulus_bracket(0.30, 4.4, line_spacing_mm(0.45, 0.30, 2)), NotValid)
+    assert isinstance(infill.core_modulus_bracket(0.05, 0, cell), NotValid)
 
 
 def test_low_ends() -> None:
-    across = core.core_modulus_bracket(0.2, 100, 5, core.HEXAGONS_ACROSS)
+    across = infill.core_modulus_bracket(0.2, 100, 5, infill.HEXAGONS_ACROSS)
     assert isinstance(across, Bracket)
     assert (across.low, across.high) == pytest.approx((0.008, 0.2))
     assert across.holds(1.5 * 0.2**3)  # Gibson & Ashby 1997, 2.31 (t/l)^3
-    assert core.core_modulus_bracket(0.2, 100, 5, core.NO_LAW) == Bracket(0.0, 0.2)
+    assert infill.core_modulus_bracket(0.2, 100, 5, infill.NO_LAW) == Bracket(0.0, 0.2)
 
 
-@pytest.mark.parametrize("power", [core.CELLS_IN_SPACE, core.HEXAGONS_ACROSS, core.NO_LAW])
+@pytest.mark.parametrize("power", [infill.CELLS_IN_SPACE, infill.HEXAGONS_ACROSS, infill.NO_LAW])
 def test_full_is_solid_and_empty_is_nothing(power: float) -> None:
-    assert core.core_modulus_bracket(1.0, 0.1, 50, power) == Bracket(1, 1)
-    assert core.core_modulus_bracket(0.0, 0.1, 50, power) == Bracket(0, 0)
+    assert infill.core_modulus_bracket(1.0, 0.1, 50, power) == Bracket(1, 1)
+    assert infill.core_modulus_bracket(0.0, 0.1, 50, power) == Bracket(0, 0)
 
 
 @pytest.mark.parametrize("wrong", [-0.1, 1.1, 15])
 def test_what_is_no_share_is_refused(wrong: float) -> None:
     with pytest.raises(ValueError, match="is a share"):
-        core.core_modulus_bracket(wrong, 100, 5)
+        infill.core_modulus_bracket(wrong, 100, 5)
 
 
 def test_the_oracle_finds_a_plate_of_layers_exactly() -> None:

@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from profilesmith.physics import bead, drying, face, section
+from profilesmith.physics import bead, drying, infill, section
 from profilesmith.physics.answer import Bracket, NotValid
 from tests.physics.ranges import law
 from tests.physics.samples import EXEMPT, SAMPLES, functions
@@ -51,14 +51,14 @@ ENDINGS = {
 BARE_ANSWERS = {
     "bending.coating_strain_bracket",
     "drying.moisture_left_after",
-    "core.core_modulus_bracket",
-    "core.cell_count",
-    "finish.beads_for_thickness",
+    "infill.core_modulus_bracket",
+    "infill.cell_count",
+    "surface.beads_for_thickness",
     "section.bending_bracket",
-    "stiffness_change.ordered_cores_bracket",
-    "stiffness_change.same_pattern_bracket",
-    "stiffness_change.shared_core_bracket",
-    "time_factor.time_factor_bracket",
+    "section.ordered_cores_bracket",
+    "section.same_pattern_bracket",
+    "section.shared_core_bracket",
+    "moves.time_factor_bracket",
 }
 BARE = {
     "share",
@@ -148,7 +148,7 @@ WITH_PINT = {
         "N/mm",
     ),
     "plate": (
-        face.plate_stiffness_n_mm(13, 0.8, 0.5),
+        infill.plate_stiffness_n_mm(13, 0.8, 0.5),
         q(13, "MPa") * q(0.8, "mm") ** 3 / (12 * 0.75),
         "N*mm",
     ),

@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from profilesmith.physics.answer import Bracket, NotValid
-from profilesmith.physics.bessel import BESSEL_ZEROS
 from profilesmith.physics.drying import (
+    BESSEL_ZEROS,
     drying_time_h,
     fourier_at_moisture_left,
     glassy_drying_ceiling_c,

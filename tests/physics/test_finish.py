@@ -9,13 +9,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from profilesmith.physics.bead import wall_thickness_mm
-from profilesmith.physics.finish import (
+from profilesmith.physics.surface import (
     beads_for_thickness,
     stair_cusp_mm,
+    step_over_mm,
     thickness_left_mm,
     wall_valley_mm,
 )
-from profilesmith.physics.overhang import step_over_mm
 from tests.physics.outside_check import point
 from tests.physics.ranges import angles, heights, law, squeezes, thicknesses
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 
 from profilesmith.physics.answer import NotValid
-from profilesmith.physics.overhang import angle_at_overlap_deg, overlap_share, step_over_mm
+from profilesmith.physics.surface import angle_at_overlap_deg, overlap_share, step_over_mm
 from tests.physics.outside_check import point
 from tests.physics.ranges import angles, heights, law, squeezes
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from profilesmith.physics.spacing import density_at_spacing_share, line_spacing_mm
+from profilesmith.physics.infill import density_at_spacing_share, line_spacing_mm
 from tests.physics.ranges import law, shares
 
 directions_of_lines = st.integers(1, 3)

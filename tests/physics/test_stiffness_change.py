@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from profilesmith.physics.answer import Bracket
-from profilesmith.physics.section import BarSection, bending_bracket, bending_ratio, mass_ratio
-from profilesmith.physics.stiffness_change import (
+from profilesmith.physics.section import (
+    BarSection,
+    bending_bracket,
+    bending_ratio,
+    mass_ratio,
     ordered_cores_bracket,
     same_pattern_bracket,
     shared_core_bracket,
@@ -63,6 +66,7 @@ def test_another_plastic() -> None:
 
 @law
 @given(bars, bars, st.floats(0, 0.5), st.floats(0, 0.5), st.floats(0, 1))
+@example(BarSection(20, 6, 0.5, 0.5, 0.25), BarSection(20, 6, 0.5, 0.25, 1.0), 0.0, 0.5, 0.25)  # was missed by 1 %
 def test_one_core_in_both_lies_in_the_bracket(
     old: BarSection, new: BarSection, one: float, other: float, part: float
 ) -> None:
@@ -71,7 +75,7 @@ def test_one_core_in_both_lies_in_the_bracket(
     assert isinstance(shared, Bracket)
     at = core.low + part * (core.high - core.low)
     ratio = bending_ratio(new, at) / bending_ratio(old, at)
-    assert shared.low * (1 - 5e-3) <= ratio <= shared.high * (1 + 5e-3)
+    assert shared.low * (1 - 1e-3) <= ratio <= shared.high * (1 + 1e-3)
     assert shared_core_bracket(old, old, core) == Bracket(1.0, 1.0)
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 
 from profilesmith.physics.answer import Bracket
-from profilesmith.physics.time_factor import (
+from profilesmith.physics.moves import (
     layer_count_factor,
     time_factor_bracket,
 )

@@ -7,7 +7,7 @@ import math
 import pytest
 
 from profilesmith.physics.answer import NotValid
-from profilesmith.physics.tube import slack_mm, stored_length_ratio
+from profilesmith.physics.feed_path import slack_mm, stored_length_ratio
 
 HALF_TURN = math.pi
 

@@ -9,7 +9,7 @@ from itertools import permutations
 
 import pytest
 
-from profilesmith.suggest.assign import assign
+from profilesmith.suggest.assign import assign, regrets
 
 
 def total(scores: dict[str, dict[int, float]], chosen: dict[str, int]) -> float:
@@ -45,10 +45,15 @@ def test_it_is_the_best(seed: int) -> None:
         }
         for row in range(chance.randint(1, 4))
     }
-    chosen = assign(scores)
+    chosen, most = assign(scores), best_of_all(scores, columns)
     assert len(set(chosen.values())) == len(chosen)
     assert all(scores[row][col] > 0 for row, col in chosen.items())
-    assert total(scores, chosen) == pytest.approx(best_of_all(scores, columns))
+    assert total(scores, chosen) == pytest.approx(most)
+    lost = regrets(scores)
+    assert {row: col for row, (col, _) in lost.items()} == chosen
+    for row, (col, regret) in lost.items():
+        apart = {**scores, row: {at: score for at, score in scores[row].items() if at != col}}
+        assert regret == pytest.approx(most - best_of_all(apart, columns), abs=1e-9)
 
 
 def test_greed_would_lose() -> None:

@@ -10,6 +10,7 @@ from profilesmith.suggest.detect_habits import find_habits
 from profilesmith.text.document import Edit
 from profilesmith.text.edit_document import edit_document
 from profilesmith.text.read_document import read_document
+from tests.text.raw_entries import raw_entries
 
 # Invented; heading -> key, value, unit, remark.
 CARD = {
@@ -102,8 +103,8 @@ def read(text: str) -> list[tuple[str, str, str]]:
     for item in document.assignments:
         new = edit_document(document, [Edit(item.start, item.end, "7")])
         assert new.decode() == f"{text[: item.start]}7{text[item.end :]}"
-        again = read_document(new, "card", habits).entries()
-        assert again == {**document.entries(), (item.section, item.key, 0): "7"}
+        again = raw_entries(read_document(new, "card", habits))
+        assert again == {**raw_entries(document), (item.section, item.key, 0): "7"}
     return [(item.section, item.key, document.value(item).strip('"')) for item in document.assignments]
 
 

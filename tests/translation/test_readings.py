@@ -93,6 +93,7 @@ def test_what_stands_in_the_same_line_is_taken_over_and_all_else_is_read(
     [
         "a = 70\nb = 50 %\n[x]\nc = 0.2\nd = 3; 4\n",
         "a = 60\nb = 40\n[x]\nc = 0.25\nd = 3; 5\n",
+        "a = 60\nb = 50 %\n[x]\nc = 0.25\nd = 3; 4\n",
         "a = 60\n# b = 50 %\n[x]\nc = 0.2\nd = 3; 4\n",
         "a = 60\nb = 50 %\n[y]\nc = 0.2\nd = 3; 4\n",
         "[x]\na = 60\nb = 50 %\nc = 0.2\nd = 3; 4\n",

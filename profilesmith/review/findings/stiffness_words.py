@@ -3,8 +3,7 @@
 from collections.abc import Iterator, Mapping
 
 from profilesmith.checks.amounts import few, mm, span_mm
-from profilesmith.checks.felt import LAW_HOLDS_A
-from profilesmith.checks.softness import LEAST_FILLING, LEAST_LAYERS, LEAST_WALLS
+from profilesmith.checks.softness import LAW_HOLDS_A, LEAST_FILLING, LEAST_LAYERS, LEAST_WALLS
 from profilesmith.checks.wanted import ASKED, FACES, LIKE, THICKNESSES_MM, tried
 from profilesmith.foundation.words import plural
 from profilesmith.review.findings.said import Numbers, Say, Words, fixed, not_told, sentences

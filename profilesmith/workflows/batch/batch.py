@@ -38,26 +38,49 @@ def run(planned: BatchPlan, jobs: int, overwrite: bool, discard_edits: bool = Fa
         for done in in_order(several, chunks, _begin, None, jobs, hint=HINT):
             yield from done
     finally:
-        _SHELVES.clear()
+        _MINE.clear()
         gc.unfreeze()
 
 
-_SHELVES: list[Shelf] = []  # one, in each process
+class _Mine:
+    """What a process holds from chunk to chunk: what it has read, and whether derivations left circles."""
+
+    def __init__(self) -> None:
+        self.shelf, self.chunks, self.circles = Shelf(), 0, False
+
+    def take_out_waste(self, failed: bool) -> None:
+        """After a chunk. What lives on is frozen, so that looking at the rest is quick, and memory stays flat however
+        long the order is.
+
+        A derivation that goes well leaves no circles: every eighth chunk is looked at, and all of them as soon as one
+        did. failed: whether one went wrong. The first chunk loads modules, which leave some.
+        """
+        looked = failed or self.circles or self.chunks % LOOK == 0
+        waste = gc.collect() if looked else 0
+        if waste and self.chunks and not (failed or self.circles):
+            self.circles = True
+            gc.unfreeze()  # there may be others among what was not looked at
+            gc.collect()
+        self.chunks += 1
+        gc.freeze()
+
+
+LOOK = 8
+_MINE: list[_Mine] = []  # one, in each process
 
 
 def _begin(nothing: None) -> None:
-    _SHELVES[:] = [Shelf()]
+    _MINE[:] = [_Mine()]
     gc.freeze()  # all that is loaded lives on
 
 
 def _several(chunk: tuple[Task, ...], overwrite: bool, discard_edits: bool) -> list[BatchResult]:
-    """A chunk, and then its waste taken out: what lives on is frozen, so that looking at the rest is quick
-    and memory stays flat however long the order is."""
+    """A chunk, and then its waste taken out."""
+    mine = _MINE[0]
     gc.disable()
     try:
-        done = work(chunk, overwrite, _SHELVES[0], discard_edits)
+        done = work(chunk, overwrite, mine.shelf, discard_edits)
     finally:
         gc.enable()
-    gc.collect()
-    gc.freeze()
+    mine.take_out_waste(any(result.code for result in done))
     return done

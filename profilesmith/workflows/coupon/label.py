@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from pathlib import Path
 
-from profilesmith.checks.label_speed import FACT
+from profilesmith.checks.flow import FACT
 from profilesmith.coupon.plan import Plan
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import json
-from collections.abc import Callable
+import weakref
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +15,7 @@ from markdown_it import MarkdownIt
 
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.reports.batch import FORMS, Summary
+from profilesmith.workflows.batch import batch as module
 from profilesmith.workflows.batch import work as batch_work
 from profilesmith.workflows.batch.batch import make_plan, run
 from profilesmith.workflows.batch.order import load_order
@@ -371,3 +374,34 @@ def test_an_output_behind_a_link_stays_in_the_orders_folder(
     assert list(away.iterdir()) == []
     assert [result.code for result in results(f'base = "bases/1.cfg"\nout = "{away}"')] == [0]
     assert {path.name for path in away.iterdir()} == {"1.cfg", "1.cfg.ledger.json"}
+
+
+class Circle:
+    """Something that points at itself."""
+
+    def __init__(self) -> None:
+        self.me = self
+
+
+@pytest.mark.parametrize("circles", [0, 1])
+def test_waste_in_circles_is_taken_out_whenever_there_was_some(circles: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Looked for in every eighth chunk; once found, in all of them, and among what was not looked at before."""
+    left: list[weakref.ref[Circle]] = []
+
+    def work(chunk: Sequence[Any], *given: Any) -> list[BatchResult]:
+        left.extend(weakref.ref(Circle()) for _ in range(circles))
+        return []
+
+    monkeypatch.setattr(module, "work", work)
+    collected: list[int] = []
+    collect = gc.collect
+    monkeypatch.setattr(module.gc, "collect", lambda: collected.append(1) or collect())
+    try:
+        module._begin(None)
+        for _ in range(2 * module.LOOK):
+            module._several((), True, False)
+        assert all(circle() is None for circle in left)
+        assert len(collected) == (1 + 2 + module.LOOK - 1 if circles else 2)
+    finally:
+        module._MINE.clear()
+        gc.unfreeze()
