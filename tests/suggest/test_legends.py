@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from profilesmith.suggest.legends import Legends
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.modes import told_values
 from profilesmith.suggest.proposal import SURE
 from profilesmith.suggest.remark_names import meanings, name_in

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from profilesmith.suggest.block_units import block_units
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.unit_words import unit_words, units_by_word
 from profilesmith.workflows.suggest import MapOrder, suggest
 
