@@ -6,8 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
-from profilesmith.engine.read import document_of, no_settings
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source, document_of, no_settings
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
@@ -16,7 +15,7 @@ from profilesmith.review.wording import show_values
 from profilesmith.suggest.choose_reading import best_habits
 from profilesmith.suggest.detect_habits import Writing, find_habits, writing_of
 from profilesmith.suggest.left_alone import with_left_alone
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.proposal import CHECK, SURE, Alternative, Proposal, Suggestion
 from profilesmith.suggest.suggest_key_map import Suggester, without_loose_references
 from profilesmith.suggest.update_map import Update, beyond_map, update_map, waiting

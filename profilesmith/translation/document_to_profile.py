@@ -5,17 +5,15 @@ from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
-from profilesmith.profile.absent import Absent
-from profilesmith.profile.profile import Entry, Grid, Origin, Profile
+from profilesmith.profile.profile import Absent, Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
-from profilesmith.translation.addable import addable
 from profilesmith.translation.find_keys import KeyIndex, KeyLine
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.read_value import find_decimal
 from profilesmith.translation.reading_problems import dividing, meeting, missing, only_proposed, wrong_map
 from profilesmith.translation.readings import RawValue, Readings
 from profilesmith.translation.spelling import Reading, read_piece
-from profilesmith.translation.spot import Spot
+from profilesmith.translation.spot import Spot, addable
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 _make = tuple.__new__  # a third of the time of a NamedTuple's own

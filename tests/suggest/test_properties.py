@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 
 import profilesmith.suggest.limits as limits_module
 import profilesmith.suggest.slots as slots_module
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.engine.suggest import load_text, read_back, suggest
 from profilesmith.suggest.detect_habits import find_habits, writing_of
 from profilesmith.suggest.key_words import LONGEST_NAME
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.proposal import Suggestion
 from profilesmith.suggest.suggest_key_map import Suggester
 from profilesmith.suggest.write_map import new_map
