@@ -190,9 +190,10 @@ _GOES_ON = frozenset(_FIGURES)
 
 def split_quantity(text: str, decimal: str = ".") -> tuple[Fraction | None, str]:
     """The number that a text begins with and the unit text behind it; (None, text) without a number."""
-    return _split_short(text, decimal) if len(text) <= SHORT else _split(text, decimal)
+    return _split(text, decimal) if len(text) <= 40 else _split.__wrapped__(text, decimal)
 
 
+@lru_cache(maxsize=4096)  # a value is read, and where it changes read again to be written
 def _split(text: str, decimal: str) -> tuple[Fraction | None, str]:
     text = text.strip()
     behind = text.lstrip(_FIGURES)
@@ -205,10 +206,6 @@ def _split(text: str, decimal: str) -> tuple[Fraction | None, str]:
         return None, text
     number = read_number(leading.group(), decimal)
     return (None, text) if number is None else (number, text[leading.end() :].strip())
-
-
-SHORT = 40  # signs of a text that is kept
-_split_short = lru_cache(maxsize=4096)(_split)  # a value is read, and where it changes read again to be written
 
 
 @lru_cache(maxsize=4096)
