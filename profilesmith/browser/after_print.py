@@ -19,10 +19,9 @@ from profilesmith.engine.judge_motion import Known, judge_motion, spool_of
 from profilesmith.engine.ledger_file import ledger_bytes
 from profilesmith.engine.mend import Said, mend
 from profilesmith.engine.mended import laid_for, mended_road, mends_first, road_back, undoable, with_road
-from profilesmith.engine.read import Ingredients, document_of, ingredients
+from profilesmith.engine.read import Ingredients, Source, document_of, ingredients
 from profilesmith.engine.rederive import DerivedThen, How, rederive
 from profilesmith.engine.review import review_again
-from profilesmith.engine.source import Source
 from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.json_text import json_text

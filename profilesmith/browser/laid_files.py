@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 
 from profilesmith.browser.offer import LEDGER, Offer
 from profilesmith.engine.derived_file import DerivedFile, TextAsItLies, laid_in, open_ledger
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place

@@ -13,8 +13,7 @@ from profilesmith.browser.offer import LEDGER, Offer
 from profilesmith.engine.derive import Derivation, derive
 from profilesmith.engine.ledger_file import ledger_bytes
 from profilesmith.engine.questions import questions
-from profilesmith.engine.read import translation_of
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source, translation_of
 from profilesmith.facts.facts import read_fact
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.history import AS_MAPPED, Call

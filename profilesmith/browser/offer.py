@@ -7,7 +7,7 @@ from typing import Any
 
 from profilesmith import __version__
 from profilesmith.browser import shown
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.problem import refuse_if

@@ -30,7 +30,7 @@ from profilesmith.checks.figures import figures_of
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.facts.facts import Facts
 from profilesmith.ledger.judgement import Caution, Finding, Judgement
-from profilesmith.ledger.tools import TOOL
+from profilesmith.ledger.ledger import TOOL
 from profilesmith.profile.profile import Profile
 
 # In the order in which they are told: what may harm first, then what fails, then what it is like.

@@ -1,23 +1,28 @@
 """The typer program: the names of all commands in two literal tuples, and what becomes of errors.
 
 A command's file is imported when it is called, or when all are shown; it imports its workflow when it runs. So a call
-loads what it needs, and --help and completion stay quick.
+loads what it needs, and --help and completion stay quick. ``-q`` is on every command: one that has no use for it itself
+runs with nothing said on standard output.
 """
 
 import errno
+import inspect
 import os
 import sys
+from collections.abc import Callable
+from functools import wraps
 from importlib import import_module
-from typing import Annotated, Any
+from typing import Annotated, Any, get_type_hints
 
 import typer
 
 from profilesmith.cli.grouped_help import GroupedHelp
-from profilesmith.cli.quiet import make_quiet, with_quiet
+from profilesmith.cli.options import Quiet
 from profilesmith.cli.terminal import (
     Stopped,
     fail,
     heard,
+    hushed,
     new_run,
     say_error,
     say_written,
@@ -76,6 +81,33 @@ def program(first: str = "") -> typer.Typer:
 def _file_of(command: str) -> Any:
     """The module of a command: only what is called is imported."""
     return import_module(f"profilesmith.cli.commands.{command}")
+
+
+def with_quiet(function: Callable[..., Any]) -> Callable[..., Any]:
+    """The command with ``--quiet``; itself, where it has that."""
+    if "quiet" in function.__annotations__:
+        return function
+    signature = inspect.signature(function)
+
+    @wraps(function)
+    def run(*args: Any, quiet: bool = False, **named: Any) -> Any:
+        with hushed(quiet):
+            return function(*args, **named)
+
+    # Their names are the command's own, so they are looked up where it stands.
+    hints = {**get_type_hints(function, include_extras=True), "quiet": Quiet}
+    own = [item.replace(annotation=hints[item.name]) for item in signature.parameters.values()]
+    added = inspect.Parameter("quiet", inspect.Parameter.KEYWORD_ONLY, default=False, annotation=Quiet)
+    run.__signature__ = signature.replace(parameters=[*own, added])  # type: ignore[attr-defined]
+    run.__annotations__ = hints
+    return run
+
+
+def make_quiet(group: typer.Typer) -> None:
+    """All commands of a group."""
+    for command in group.registered_commands:
+        if command.callback is not None:
+            command.callback = with_quiet(command.callback)
 
 
 def _version(value: bool) -> None:

@@ -8,13 +8,12 @@ from typing import Literal
 
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.profile.absent import Absent
-from profilesmith.profile.profile import Entry, Grid, Profile
-from profilesmith.recipe.bore import BORE
-from profilesmith.recipe.hard_limits import hard_limits
+from profilesmith.profile.profile import Absent, Entry, Grid, Profile
+from profilesmith.recipe.constants import hard_limits
 from profilesmith.recipe.operations import Demand
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Resolver
+from profilesmith.recipe.tool import BORE
 from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
 
 HAND_ROUNDING = Fraction(1, 16)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from profilesmith.engine.derived_file import followed_then, shares_then
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.ledger import Call
 from profilesmith.ledger.history import AS_MAPPED, Laid

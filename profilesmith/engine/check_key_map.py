@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from profilesmith.engine.read import translation_of
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source, translation_of
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.findings.facts_words import far_off_settings
 from profilesmith.review.key_map_report import AlikeSetting, map_json, map_text, unknown_lines

@@ -11,9 +11,8 @@ from profilesmith.ledger.judgement import Finding, Judgement
 from profilesmith.ledger.write import ledger_file
 from profilesmith.review.build_review import ledger_review
 from profilesmith.review.findings.in_words import judge
-from profilesmith.review.reading_notes import reading_notes, unmapped_lines, unread_lines
+from profilesmith.review.reading_notes import read_with, reading_notes, unmapped_lines, unread_lines
 from profilesmith.review.review import Review
-from profilesmith.review.since_words import read_with
 from profilesmith.review.wording import visible
 from profilesmith.text.document import Document
 from profilesmith.translation.document_to_profile import Translation

@@ -6,8 +6,7 @@ from types import MappingProxyType
 from profilesmith.audit import audit
 from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.engine.derivation_review import derivation_file, derivation_review
-from profilesmith.engine.read import Ingredients, read_sources
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Ingredients, Source, read_sources
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if

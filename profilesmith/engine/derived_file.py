@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.facts.facts import Facts, fact_kinds
 from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple

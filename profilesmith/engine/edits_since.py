@@ -18,7 +18,7 @@ from profilesmith.merge.spelling import beside_changed
 from profilesmith.merge.text_lines import TextLine
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.review import since_words
+from profilesmith.review import reading_notes
 from profilesmith.review.edited_now import EditedNow, edited_now
 from profilesmith.review.hand_edits import changed_settings, hand_edits
 from profilesmith.review.line_edit_words import line_edit_sentence
@@ -51,7 +51,7 @@ def edits_since(file: DerivedFile) -> list[str]:
 def sentences(edited: list[str] | Since | BrokenOff) -> list[str]:
     """What was found, in words."""
     if isinstance(edited, BrokenOff):
-        return [since_words.broken_off(edited.left)]
+        return [reading_notes.broken_off(edited.left)]
     return edited if isinstance(edited, list) else edited.sentences
 
 
@@ -59,16 +59,16 @@ def since_written(file: DerivedFile, now: Translation | None = None) -> list[str
     """What was edited; sentences alone where nobody can say where, and none where nothing was. now: as it reads,
     if known.
     """
-    changed = [text if text.there else text._replace(name=since_words.gone(text.name)) for text in file.changed()]
+    changed = [text if text.there else text._replace(name=reading_notes.gone(text.name)) for text in file.changed()]
     if not changed:
         return []
     if file.left:
         return BrokenOff(file.left)
     since = where(file, now)
     if since is None:
-        return [since_words.somewhere(text.name) if text.there else text.name for text in changed]
+        return [reading_notes.somewhere(text.name) if text.there else text.name for text in changed]
     if not since.sentences:
-        return [since_words.outside_the_map(text.name) for text in changed]
+        return [reading_notes.outside_the_map(text.name) for text in changed]
     return since
 
 
@@ -176,10 +176,10 @@ def _unmapped(stored: Stored, now: Translation) -> Iterator[str]:
     for line in unmapped_lines(now):
         texts = before.get(line.key)
         if not texts:
-            yield since_words.line_since(line, None)
+            yield reading_notes.line_since(line, None)
         elif (text := texts.pop(0)) != line.text:
-            yield since_words.line_since(line, text)
-    yield from (since_words.taken_out(key, text) for key, texts in before.items() for text in texts)
+            yield reading_notes.line_since(line, text)
+    yield from (reading_notes.taken_out(key, text) for key, texts in before.items() for text in texts)
 
 
 def _broken(

@@ -8,7 +8,7 @@ from profilesmith.engine.read import Ingredients
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
-from profilesmith.ledger.mends import Grade, Verdict
+from profilesmith.ledger.history import Grade, Verdict
 from profilesmith.ledger.read import Stored
 from profilesmith.mend.advise import Advice, advise
 from profilesmith.mend.bench import Bench, aims, bench_of, cannot_be

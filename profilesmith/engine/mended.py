@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from profilesmith.engine.derive import Derivation
 from profilesmith.engine.derived_file import laid_in
 from profilesmith.engine.mend import Mended, Said, road_in
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger import Decision

@@ -1,10 +1,11 @@
-"""Bytes to documents, map, recipes, facts and answers; all problems of all sources in one run."""
+"""Bytes to documents, map, recipes, facts and answers; all problems of all sources in one run.
+
+A source is what comes in at a door: some bytes under the name by which people know them."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from profilesmith.engine.source import Source
 from profilesmith.facts.facts import Fact, Facts, fact_kinds, how_to, read_fact, why_not
 from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -20,6 +21,13 @@ from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.translation.readings import Readings
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
+
+
+class Source(NamedTuple):
+    """A text, a key map, a recipe or a facts file."""
+
+    name: str
+    raw: bytes
 
 
 class Ingredients(NamedTuple):

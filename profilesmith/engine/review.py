@@ -10,9 +10,9 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.review.build_review import NO_EDITS, ledger_review
 from profilesmith.review.decisions import remembered
 from profilesmith.review.findings.in_words import judge
+from profilesmith.review.reading_notes import as_it_was, derived_from, since
 from profilesmith.review.review import Review
 from profilesmith.review.road import road_lines
-from profilesmith.review.since_words import as_it_was, derived_from, since
 from profilesmith.review.wording import visible
 from profilesmith.translation.start_block import contradictions, left_alone
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary

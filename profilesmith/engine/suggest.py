@@ -6,8 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
-from profilesmith.engine.read import document_of, no_settings
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source, document_of, no_settings
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place

@@ -9,7 +9,7 @@ from itertools import zip_longest
 
 from profilesmith.evidence.tried_mend import MOST_MENDS, TriedMend
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.ledger.mends import Grade, Verdict
+from profilesmith.ledger.history import Grade, Verdict
 from profilesmith.mend.road import RoadStep, value_text
 from profilesmith.vocabulary.setting import Vocabulary
 

@@ -14,7 +14,7 @@ from profilesmith.evidence.withdrawal import Withdrawal
 from profilesmith.facts.facts import fact_kinds, out_of_range, read_fact, why_not
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean
-from profilesmith.ledger.mends import GRADES
+from profilesmith.ledger.history import GRADES
 from profilesmith.recipe.load_recipe import VERSION
 from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
 

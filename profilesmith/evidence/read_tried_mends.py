@@ -8,7 +8,7 @@ from collections.abc import Callable
 from typing import Any, Protocol
 
 from profilesmith.evidence.tried_mend import MOST_MENDS, TriedMend
-from profilesmith.ledger.mends import GRADES, MEND_VERDICTS
+from profilesmith.ledger.history import GRADES, MEND_VERDICTS
 from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
 
 MOST_TROUBLES, MOST_CHANGES, MOST_DID = 60, 24, 24

@@ -13,7 +13,7 @@ from typing import Any, Literal, get_args
 from profilesmith.evidence.tried_mend import TriedMend, mend_json
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
-from profilesmith.ledger.mends import Grade
+from profilesmith.ledger.history import Grade
 
 FORMAT = 1
 Outcome = Literal["worked", "partly", "failed"]

@@ -16,7 +16,7 @@ from profilesmith.evidence.withdrawal import Withdrawal
 from profilesmith.facts.facts import fact_kinds, read_fact
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text
-from profilesmith.ledger.mends import GRADES, Grade
+from profilesmith.ledger.history import GRADES, Grade
 
 FEW = 3
 """Below so many prints the range is so wide that its ends alone would mislead."""

@@ -12,7 +12,7 @@ from profilesmith.evidence.record import Record, record_json
 from profilesmith.evidence.tally import CAUTION, Tally, facts_text, grades, observed_words, others_say, says
 from profilesmith.evidence.trouble_words import mend_text, trouble_lines, troubles_json
 from profilesmith.evidence.withdrawal import Withdrawal, withdrawal_json
-from profilesmith.ledger.mends import GRADES
+from profilesmith.ledger.history import GRADES
 from profilesmith.vocabulary.setting import Unreadable, Vocabulary, read_value
 
 MOST_VALUES = 6

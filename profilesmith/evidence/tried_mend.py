@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.ledger.mends import Grade, Verdict
+from profilesmith.ledger.history import Grade, Verdict
 
 MOST_MENDS = 12
 """Of a record: the newest of a longer road."""

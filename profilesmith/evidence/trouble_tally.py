@@ -15,7 +15,7 @@ from profilesmith.evidence.interval import ShareInterval, exact_interval
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tried_mend import TriedMend
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.ledger.mends import Grade
+from profilesmith.ledger.history import Grade
 from profilesmith.vocabulary.setting import Vocabulary, read_value
 
 Way = Literal["up", "down", "changed"]

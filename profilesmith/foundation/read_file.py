@@ -1,4 +1,5 @@
-"""Files of ours from a disk: the bytes, bounded, or why there are none. What stands in them is read elsewhere."""
+"""Files of ours from a disk: the bytes, bounded, or why there are none. What stands in them is read elsewhere.
+Their names are as people write them, on systems with one root and on those with drives."""
 
 from __future__ import annotations
 
@@ -6,16 +7,35 @@ import errno
 import os
 import stat
 from itertools import islice
-from pathlib import Path
+from pathlib import Path, PurePath, PureWindowsPath
 from typing import BinaryIO
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, nearest
-from profilesmith.foundation.toml_bounds import LARGEST_FILE
+from profilesmith.foundation.toml_mistakes import LARGEST_FILE
 from profilesmith.foundation.toml_table import TomlTable, parse_toml
 
 PIECE = 65_536  # read at a time: a file says how large it is only by ending, and room for more takes longer to get
 MOST_BESIDE = 500  # names of a folder that are compared with a misspelled one
+
+
+def seen_from(path: str | Path, folder: str | Path) -> str:
+    """A path as seen from a folder; the whole path where none leads there, as from one drive to another."""
+    try:
+        return os.path.relpath(path, folder)
+    except ValueError:
+        return os.path.abspath(path)
+
+
+def names_a_file(word: str) -> bool:
+    """Whether a word is a file's name, not a name to be looked up: it has an ending, or a folder before it."""
+    return "/" in word or os.sep in word or bool(PurePath(word).suffix)
+
+
+def is_on_a_drive(text: str) -> bool:
+    """Whether a path begins with a drive and no root behind it (``D:x``): on such systems it leads anywhere."""
+    path = PureWindowsPath(text)
+    return bool(path.drive) and not path.root
 
 
 def read_toml(path: Path, name: str, form: str, newest: int = 1) -> tuple[TomlTable | None, list[Problem]]:

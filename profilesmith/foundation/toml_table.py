@@ -14,9 +14,15 @@ from typing import Any
 from profilesmith.foundation import toml_reader
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, nearest
-from profilesmith.foundation.toml_bounds import LARGEST_FILE, MOST_PARTS, most_parts, out_of_bounds
 from profilesmith.foundation.toml_lines import header_lines, index_lines, key_line, line_of
-from profilesmith.foundation.toml_mistakes import another_kind, broken_line
+from profilesmith.foundation.toml_mistakes import (
+    LARGEST_FILE,
+    MOST_PARTS,
+    another_kind,
+    broken_line,
+    most_parts,
+    out_of_bounds,
+)
 
 MOST_MISTAKES = 200  # of one file: nobody reads more, and each looks for the nearest known word
 

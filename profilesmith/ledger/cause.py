@@ -8,7 +8,7 @@ from typing import Literal, Self
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.exact import NUMBER, VALUE
 from profilesmith.ledger.form import LEFT_OUT, MET_AGAIN, ONLY_HERE, Annotated
-from profilesmith.profile.absent import AbsentCode
+from profilesmith.profile.profile import AbsentCode
 from profilesmith.vocabulary.setting import Value
 
 CauseKind = Literal[

@@ -13,10 +13,9 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger.exact import FACT_VALUE, THERE
 from profilesmith.ledger.form import LEFT_OUT, MET_AGAIN, Annotated, Further, schema_of
-from profilesmith.ledger.history import HEX, Call, Earlier, FileHash, MotionCheck
+from profilesmith.ledger.history import HEX, Call, Earlier, FileHash, Mend, MotionCheck
 from profilesmith.ledger.judgement import Caution, Figures, Finding, Judgement
 from profilesmith.ledger.ledger import Line, RecipeUse, Row, StartCommand, Values
-from profilesmith.ledger.mends import Mend
 from profilesmith.ledger.plain_forms import Form
 from profilesmith.vocabulary.setting import Value
 

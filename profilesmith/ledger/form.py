@@ -155,28 +155,28 @@ def _text_of(members: list[_Member], texts: Texts) -> Text:
     first = next((at for at, member in enumerate(members) if member.is_left_out or member.is_here_only), len(members))
     heads = [f"{quoted(member.name)}: " for member in members]
     always = [texts.of(member.form) for member in members[:first]]
-    opening = "{" + ", ".join(f"{head}%s" for head in heads[:first])
+    holes = [piece for at in range(first) for piece in (("{" if at == 0 else ", ") + heads[at], "")]
     further = [
         (at, heads[at], member.form, member.default if member.is_left_out else _NONE)
         for at, member in enumerate(members)
         if at >= first and not member.is_here_only
     ]
-
     made: list[Text | None] = [None for _ in members]
 
     def text(value: Any) -> str:
-        shown = opening % tuple(map(call, always, value))
+        pieces = holes[:]
+        pieces[1::2] = map(call, always, value)
         for at, head, form, default in further:
             item = value[at]
             if item is not default and item != default:
                 text_of = made[at]
                 if text_of is None:
                     text_of = made[at] = texts.of(form)
-                shown += ", " + head + text_of(item)
-        return shown + "}" if first else "{" + shown[3:] + "}"
+                pieces += (", " if pieces else "{", head, text_of(item))
+        pieces.append("}" if pieces else "{}")
+        return "".join(pieces)
 
-    closed = opening + "}"
-    return text if further else lambda value: closed % tuple(map(call, always, value))
+    return text
 
 
 def member_texts(record: Any, texts: Texts) -> dict[str, str | list[str]]:

@@ -8,9 +8,9 @@ from contextlib import suppress
 from functools import cache
 from pathlib import Path
 
-from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean
+from profilesmith.foundation.read_file import names_a_file
 
 ENDING = ".toml"
 DESCRIPTION = "library"

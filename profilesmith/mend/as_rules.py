@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.toml_values import pair_lines
-from profilesmith.ledger.mends import Verdict
+from profilesmith.ledger.history import Verdict
 from profilesmith.mend.road import RoadChange, RoadStep, standing, value_text, verdict_of
 from profilesmith.recipe.as_text import head_text, rule_text
 from profilesmith.recipe.operations import BY_NAME, SHIFT

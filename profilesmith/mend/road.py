@@ -1,5 +1,5 @@
 """The road of mends: what was seen, what was changed then, and what came of it. A ledger keeps it
-(``ledger/mends.py``).
+(``ledger/history.py``).
 
 Each step is one ``mend`` that was written: what its print showed, what was said of the step before (``last``), and the
 changes. From the steps alone every print's state is known again: how far each setting was moved from where it began,
@@ -14,7 +14,7 @@ from fractions import Fraction
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import decimal_text
 from profilesmith.ledger.exact import suits
-from profilesmith.ledger.mends import Grade, Mend, MendChange, Verdict
+from profilesmith.ledger.history import Grade, Mend, MendChange, Verdict
 from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
 
 MOST_STEPS = 50

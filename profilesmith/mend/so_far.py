@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.ledger.mends import Grade, Verdict
+from profilesmith.ledger.history import Grade, Verdict
 from profilesmith.mend.belief import Print
 from profilesmith.mend.bench import Bench
 from profilesmith.mend.changes import total

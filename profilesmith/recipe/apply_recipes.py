@@ -13,14 +13,13 @@ from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Answer, Ledger, RecipeUse, Row
 from profilesmith.profile.profile import Entry, Profile
-from profilesmith.recipe.bore import other_bore, with_bore
-from profilesmith.recipe.chosen_tool import no_such_tool
 from profilesmith.recipe.constants import Constants
 from profilesmith.recipe.outcomes import Outcomes, PlainValues
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Resolver, settle_inputs
 from profilesmith.recipe.rule_on_setting import RuleOnSetting
 from profilesmith.recipe.setting_work import SettingWork, WorkedOut
+from profilesmith.recipe.tool import no_such_tool, other_bore, with_bore
 from profilesmith.vocabulary.setting import Vocabulary
 
 

@@ -9,12 +9,12 @@ from fractions import Fraction
 
 from profilesmith.facts.facts import Facts
 from profilesmith.profile.profile import Entry, Profile
-from profilesmith.recipe.bore import BORE
 from profilesmith.recipe.constants import Constants
 from profilesmith.recipe.order import Links, links, needs, working_order
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.rule_on_setting import RuleOnSetting
 from profilesmith.recipe.setting_work import WorkedOut
+from profilesmith.recipe.tool import BORE
 from profilesmith.vocabulary.setting import Value
 
 MOST = 50_000

@@ -1,8 +1,9 @@
-"""``when = { ... }`` of a rule to clauses: which fact or input it speaks of, and what that must be."""
+"""What a rule says in tables of its own: ``when = { ... }`` to clauses (which fact or input it speaks of, and what
+that must be), and ``{ flow = "4 mm3/s" }`` to a FlowRef, the speed at which a bead needs that flow."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from profilesmith.facts.facts import FactKind, fact_kinds
@@ -10,7 +11,9 @@ from profilesmith.foundation.comparison import read_comparison
 from profilesmith.foundation.problem import did_you_mean
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.foundation.toml_table import TomlTable
-from profilesmith.recipe.recipe import Clause, FactRef, Input, InputRef
+from profilesmith.recipe.operations import Operation
+from profilesmith.recipe.recipe import Clause, FactRef, Fixed, FlowRef, Input, InputRef
+from profilesmith.vocabulary.setting import Setting
 
 
 def subject_kind(table: TomlTable, inputs: Mapping[str, Input], word: str, name: Any) -> FactKind | None:
@@ -89,3 +92,31 @@ def _comparison(table: TomlTable, subject: str, texts: list[str], kind: FactKind
         table.complain("when", message, "when", f'Write "> 10 ..." with a unit of {kind.unit_kind}.')
         return None
     return Clause(subject, (), comparison)
+
+
+def read_flow(
+    table: TomlTable,
+    inputs: Mapping[str, Input],
+    operation: Operation,
+    written: Any,
+    settings: Sequence[Setting],
+    word: Callable[[Setting], str],
+    complain: Callable[[Operation, str, str], None],
+) -> FlowRef | None:
+    """The operand; mistakes are complained of. word: a setting as the file has it."""
+    for setting in settings:
+        if setting.kind != "speed":
+            message = f"{word(setting)}: a flow bounds speeds, not a {setting.kind}."
+            complain(operation, message, "Use it on printing speeds.")
+    if isinstance(written, str):
+        if isinstance(read_quantity(written, "flow"), str):
+            complain(operation, f"{written!r} is not a flow.", 'Write "4 mm3/s".')
+        return FlowRef(Fixed(written))
+    if isinstance(written, dict) and len(written) == 1 and next(iter(written)) in ("input", "fact"):
+        kin, name = next(iter(written.items()))
+        kind = subject_kind(table, inputs, kin, name)
+        if kind is not None and (kind.kind, kind.unit_kind) != ("quantity", "flow"):
+            complain(operation, f"{name} is not a flow.", "Give a fact or input whose kind is flow.")
+        return None if kind is None else FlowRef(InputRef(name) if kin == "input" else FactRef(name))
+    complain(operation, f"flow = {written!r} is not a flow.", 'Write "4 mm3/s", { fact = } or { input = }.')
+    return None

@@ -11,11 +11,9 @@ from profilesmith.foundation.number import read_number
 from profilesmith.foundation.problem import did_you_mean
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.foundation.toml_table import TomlTable
-from profilesmith.recipe.bore import BORE, FITTED
 from profilesmith.recipe.operations import BY_NAME, DIFFERENCE, RATIO, WINDOW, Operation
 from profilesmith.recipe.operations.operation import why_unreadable
-from profilesmith.recipe.read_condition import read_conditions, subject_kind
-from profilesmith.recipe.read_flow import read_flow
+from profilesmith.recipe.read_condition import read_conditions, read_flow, subject_kind
 from profilesmith.recipe.recipe import (
     Action,
     FactRef,
@@ -26,6 +24,7 @@ from profilesmith.recipe.recipe import (
     Rule,
     SettingRef,
 )
+from profilesmith.recipe.tool import BORE, FITTED
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 

@@ -11,7 +11,7 @@ from profilesmith.ledger import Answer, Question
 from profilesmith.physics.bead import bead_area_mm2
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.operations import DIFFERENCE, PRODUCT, RATIO, VALUE
-from profilesmith.recipe.operations.product import Product
+from profilesmith.recipe.operations.operation import Product
 from profilesmith.recipe.recipe import (
     Action,
     Clause,

@@ -9,8 +9,7 @@ from profilesmith.ledger import Asked, Cause, Note, Question, Row, Status
 from profilesmith.profile.profile import Entry
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.recipe.combine import Verdict
-from profilesmith.recipe.constants import Rank
-from profilesmith.recipe.hard_limits import Limit
+from profilesmith.recipe.constants import Limit, Rank
 from profilesmith.recipe.resolve import NotKnown
 from profilesmith.recipe.rule_on_setting import Resolved, RuleOnSetting
 from profilesmith.vocabulary.setting import Setting, Value

@@ -9,8 +9,7 @@ from profilesmith.ledger import Cause, Note, Row, Status
 from profilesmith.profile.profile import NOWHERE, Entry, Grid, Profile
 from profilesmith.recipe.combine import Combined, Verdict, combine
 from profilesmith.recipe.combine_words import CombinedWord, combine_words
-from profilesmith.recipe.constants import Constants, Rank
-from profilesmith.recipe.hard_limits import Limit, hard_limits
+from profilesmith.recipe.constants import Constants, Limit, Rank, hard_limits
 from profilesmith.recipe.number_of_switch import says_no_number
 from profilesmith.recipe.operations import Demand
 from profilesmith.recipe.resolve import NotKnown

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from profilesmith.ledger import Row
-from profilesmith.profile.absent import absent_words
-from profilesmith.profile.profile import Entry, Profile
+from profilesmith.profile.profile import Entry, Profile, absent_words
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.review.cause_reasons import STATUS_MEANING, notes_words, question_words, source_words, why_words
 from profilesmith.review.render.answer_option import answer_option

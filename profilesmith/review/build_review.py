@@ -12,7 +12,7 @@ from profilesmith import ledger
 from profilesmith.ledger import MOVING, Ledger, Line, Row
 from profilesmith.ledger.file import LedgerFile
 from profilesmith.ledger.judgement import Judgement
-from profilesmith.ledger.tools import tools_changed
+from profilesmith.ledger.ledger import tools_changed
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.review.cause_reasons import (

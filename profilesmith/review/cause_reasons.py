@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from profilesmith.foundation.number import decimal_text
 from profilesmith.ledger import Cause, Condition, Note, Question, Row, StartCommand, Status
-from profilesmith.profile.absent import ABSENT, Absent, absent_words
+from profilesmith.profile.profile import ABSENT, Absent, absent_words
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.vocabulary.setting import Setting
 

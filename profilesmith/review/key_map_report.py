@@ -11,7 +11,7 @@ from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.ledger import Line
 from profilesmith.ledger.exact import values_json
 from profilesmith.ledger.file import problem_json
-from profilesmith.profile.absent import absent_words
+from profilesmith.profile.profile import absent_words
 from profilesmith.review.findings.facts_words import far_off_settings
 from profilesmith.review.reading_notes import reading_notes, unmapped_lines, unread_lines
 from profilesmith.review.unread_lines import unread_sentence

@@ -10,7 +10,7 @@ from profilesmith.foundation.problem import Problem
 from profilesmith.ledger import Asked, Line, Row
 from profilesmith.ledger.file import File
 from profilesmith.ledger.judgement import Figures, Finding
-from profilesmith.ledger.tools import Tools
+from profilesmith.ledger.ledger import Tools
 from profilesmith.ledger.write import file_json
 
 Kind = Literal["derivation", "comparison", "check"]

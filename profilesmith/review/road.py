@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from profilesmith.foundation.words import listed
-from profilesmith.ledger.mends import Mend
+from profilesmith.ledger.history import Mend
 from profilesmith.mend.road import RoadStep, road_of, verdict_of
 from profilesmith.review.wording import visible
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary

@@ -6,8 +6,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from profilesmith.ledger import WRITING, Ledger, Row
-from profilesmith.profile.absent import absent_words
-from profilesmith.profile.profile import Entry, Profile
+from profilesmith.profile.profile import Entry, Profile, absent_words
 from profilesmith.review.review import NoValue, Standing, StandingValues
 from profilesmith.review.wording import key_words, visible
 from profilesmith.vocabulary.setting import Setting, Value, Vocabulary

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.words import plural
 from profilesmith.ledger import Question
-from profilesmith.ledger.tools import TOOL, Tools
+from profilesmith.ledger.ledger import TOOL, Tools
 from profilesmith.review.review import OpenQuestion as AskedFor
 
 

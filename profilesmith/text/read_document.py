@@ -1,7 +1,8 @@
 """Bytes to Document: one pass over the lines, linear in size.
 
 Line ends are LF, CRLF and CR only. ``str.splitlines`` also splits at form feeds and the like, and would bend texts.
-"""
+
+What divides keys from values, and lines from one another, is found from the text where nobody says it."""
 
 from __future__ import annotations
 
@@ -10,10 +11,41 @@ from collections.abc import Iterator
 from itertools import islice
 
 from profilesmith.text.codec import Codec, decode
-from profilesmith.text.delimiters import find_delimiter, find_newline
 from profilesmith.text.document import DEFAULT_COMMENTS, Document, Habits
 from profilesmith.text.packed import Assignments, Headings, UnreadLines
 from profilesmith.text.walk import Walk
+
+PAIRS = (":=", "=>", "==", "::")
+
+
+def find_delimiter(lines: list[str], comments: tuple[str, ...]) -> str:
+    """Whichever of "=" and ":" comes first on more lines; with the sign that follows it on most of them."""
+    equals = colons = 0
+    pairs = dict.fromkeys(PAIRS, 0)
+    for line in lines:
+        body = line.lstrip()
+        if not body or body.startswith((*comments, "[")):
+            continue
+        equal, colon = body.find("="), body.find(":")
+        first = min(at for at in (equal, colon, len(body)) if at >= 0)
+        if first and body[first : first + 2] in pairs:  # a line of signs divides nothing
+            pairs[body[first : first + 2]] += 1
+        if equal > 0 and (colon < 0 or equal < colon):
+            equals += 1
+        elif colon > 0:
+            colons += 1
+    best = max(pairs, key=lambda sides: pairs[sides])
+    if pairs[best] * 2 > equals + colons:
+        return best
+    return ":" if colons > equals else "="
+
+
+def find_newline(text: str) -> str:
+    crlf = text.count("\r\n")
+    counts = {"\n": text.count("\n") - crlf, "\r\n": crlf, "\r": text.count("\r") - crlf}
+    best = max(counts, key=lambda newline: counts[newline])
+    return best if counts[best] else "\n"
+
 
 _LINES = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
 _END = re.compile(r"\r\n|\r|\n")

@@ -8,8 +8,7 @@ from collections.abc import Callable
 
 from profilesmith.foundation.late_pattern import late
 from profilesmith.text.cuts import Cuts
-from profilesmith.text.document import Habits
-from profilesmith.text.first_ends import FirstEnds, numbers_of
+from profilesmith.text.document import FirstEnds, Habits, numbers_of
 from profilesmith.text.heading_forms import HeadingForms, is_remark
 from profilesmith.text.inline_comments import WIDE, comment_at
 

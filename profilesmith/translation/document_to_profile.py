@@ -5,17 +5,15 @@ from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem
-from profilesmith.profile.absent import Absent
-from profilesmith.profile.profile import Entry, Grid, Origin, Profile
+from profilesmith.profile.profile import Absent, Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
-from profilesmith.translation.addable import addable
 from profilesmith.translation.find_keys import KeyIndex, KeyLine
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.translation.read_value import find_decimal
 from profilesmith.translation.reading_problems import dividing, meeting, missing, only_proposed, wrong_map
 from profilesmith.translation.readings import RawValue, Readings
 from profilesmith.translation.spelling import Reading, read_piece
-from profilesmith.translation.spot import Spot
+from profilesmith.translation.spot import Spot, addable
 from profilesmith.vocabulary.setting import Value, Vocabulary
 
 _make = tuple.__new__  # a third of the time of a NamedTuple's own
@@ -111,12 +109,11 @@ class Translating:
             self.absent[binding.setting] = Absent("key blank", (binding.key, str(self.index.place(lines[0]))))
             if binding.split and raw.strip():
                 self.complain("field", lines[0], binding, f"{raw!r} has no field {binding.field}")
-        self.spots[binding.setting] = _make(Spot, (binding, lines, said.spans, self.constant(binding), raw))
+        constant = self.constant(binding) if binding.relative_key else None
+        self.spots[binding.setting] = _make(Spot, (binding, lines, said.spans, constant, raw))
 
     def constant(self, binding: Binding) -> Fraction | None:
-        """The number of the key that a value is relative to, when that is no setting."""
-        if not binding.relative_key:
-            return None
+        """The number of the key that a value is relative to, where that is no setting."""
         self.references.add(binding.relative_key)
         lines = self.index.find(binding.relative_key, binding.section) or self.index.find(binding.relative_key, None)
         plain = Binding(setting=binding.setting, kind=binding.kind, key=binding.relative_key, place=binding.place)
@@ -149,14 +146,16 @@ class Translating:
             self.entries[name] = known
             return known
         said = self.said[name]
-        for reading in said.readings:
-            if reading.error:
-                self.complain("no-value", spot.lines[0], spot.binding, reading.error)
         entry, odd = said.entry, said.odd
-        if entry is not None and said.has_shares:
-            entry, odd = self.of_whole(entry, spot, said.readings)
         if entry is None:
+            for reading in said.readings:
+                if reading.error:
+                    self.complain("no-value", spot.lines[0], spot.binding, reading.error)
             return None
+        if said.has_shares:
+            entry, odd = self.of_whole(entry, spot, said.readings)
+            if entry is None:
+                return None
         self.entries[name] = entry = self.placed(entry, spot)
         for reason in odd:
             self.implausible(spot, reason)
@@ -183,10 +182,10 @@ class Translating:
 
     def placed(self, entry: Entry, spot: Spot) -> Entry:
         """An entry with where it stands, and what is to be said of what stands below it."""
-        line, below = spot.lines[0], self.index.below(spot.lines[0], spot.raw)
-        document, (number, section, *_) = line
-        name = self.documents[document].name
-        origin = _make(Origin, (name, number, spot.binding.key, spot.raw, document, section))
+        document, (number, section, _, start, end) = spot.lines[0]
+        name, raw = self.documents[document].name, spot.raw
+        origin = _make(Origin, (name, number, spot.binding.key, raw, document, section))
+        below = self.index.below(spot.lines[0], raw) if start + len(raw) < end else ()
         if not below:
             return entry.at(origin)
         return entry._replace(origin=origin, departures=(*entry.departures, *below))

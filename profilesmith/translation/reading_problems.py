@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, nearest
-from profilesmith.profile.absent import Absent
+from profilesmith.profile.profile import Absent
 from profilesmith.text.codec import seems_to_be
 from profilesmith.text.document import Document
 from profilesmith.translation.find_keys import KeyIndex

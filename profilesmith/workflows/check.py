@@ -17,9 +17,8 @@ from profilesmith.review.build_comparison import WHAT_THEY_DO, comparison_review
 from profilesmith.review.findings.facts_words import unusable
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.known_words import facts_remembered, first_edits, map_remembered
-from profilesmith.review.reading_notes import reading_notes
+from profilesmith.review.reading_notes import read_with, reading_notes
 from profilesmith.review.review import Review
-from profilesmith.review.since_words import read_with
 from profilesmith.review.standing import held_values
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derived_file import load_ledger

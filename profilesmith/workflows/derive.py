@@ -16,10 +16,8 @@ from profilesmith.library.open_files import real_place, ships
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.review.render import render
 from profilesmith.translation.document_to_profile import Translation
-from profilesmith.workflows.call import View, call_from
-from profilesmith.workflows.given import given_for
-from profilesmith.workflows.request import Request
-from profilesmith.workflows.shelf import Shelf
+from profilesmith.workflows.request import Request, View, call_from
+from profilesmith.workflows.shelf import Shelf, given_for
 from profilesmith.write_files import make_folder, outputs_free, write_whole
 
 Reports = Sequence[tuple[str, str]]

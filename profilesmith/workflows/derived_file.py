@@ -17,11 +17,10 @@ from profilesmith.library.open_files import open_key_map
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.given import laid_recipes
-from profilesmith.workflows.plain_file import plain_bytes
-from profilesmith.workflows.read import read_recipes
+from profilesmith.workflows.read import plain_bytes, read_recipes
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.request_again import request_again, stored_map
+from profilesmith.workflows.shelf import laid_recipes
 
 
 def derived_file(derived: str, stored: Stored | None = None, recipes: bool = True) -> DerivedFile:

@@ -13,7 +13,7 @@ from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.file import LARGEST_LEDGER
 from profilesmith.ledger.place import LEDGER, ledger_beside
 from profilesmith.review.wording import EDITS_UNKNOWN
-from profilesmith.workflows.plain_file import plain_bytes
+from profilesmith.workflows.read import plain_bytes
 
 MOST_NAMED = 3  # edits in a refusal; what is discarded on purpose is named in full
 

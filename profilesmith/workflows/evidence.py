@@ -19,7 +19,7 @@ from profilesmith.evidence.tally import Tally, tally
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
-from profilesmith.ledger.mends import GRADES, Grade
+from profilesmith.ledger.history import GRADES, Grade
 from profilesmith.library.find import named_library
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.evidence_of import evidence_path, load_of

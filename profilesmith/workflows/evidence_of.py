@@ -13,7 +13,7 @@ from profilesmith.evidence.tally import Tally, tally
 from profilesmith.evidence.withdrawal import Withdrawal
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
-from profilesmith.ledger.mends import Grade
+from profilesmith.ledger.history import Grade
 from profilesmith.library.find import libraries
 from profilesmith.library.library import inside
 from profilesmith.library.open_files import real_place

@@ -11,7 +11,7 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean
 from profilesmith.ledger import Ledger
 from profilesmith.ledger.place import ledger_beside
-from profilesmith.recipe.hard_limits import Limit, hard_limits
+from profilesmith.recipe.constants import Limit, hard_limits
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting

@@ -11,8 +11,8 @@ from profilesmith.facts.facts import Fact, Facts, fact_kinds
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.ledger.read import Stored
-from profilesmith.workflows.call import word_at
 from profilesmith.workflows.read import read_facts
+from profilesmith.workflows.request import word_at
 
 
 class FactsNow(NamedTuple):

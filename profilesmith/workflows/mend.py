@@ -12,9 +12,9 @@ from profilesmith.ledger.read import Stored
 from profilesmith.mend.troubles import Knowledge
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.derived_now import read_now
-from profilesmith.workflows.given import given_for
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.request_again import base_words, request_again
+from profilesmith.workflows.shelf import given_for
 
 
 def mend(derived: str, said: Said, known: Knowledge, library: Path | None = None) -> Mended:

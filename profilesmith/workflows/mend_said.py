@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean, refuse_if
 from profilesmith.foundation.words import listed
-from profilesmith.ledger.mends import GRADES, MEND_VERDICTS, Grade, Verdict
+from profilesmith.ledger.history import GRADES, MEND_VERDICTS, Grade, Verdict
 from profilesmith.mend.find_trouble import find_troubles, words_of
 from profilesmith.mend.troubles import Knowledge
 

@@ -1,13 +1,15 @@
-"""Files to documents, map, recipes, facts and answers; all problems of all files in one run."""
+"""Files to documents, map, recipes, facts and answers; all problems of all files in one run.
+
+Files that a ledger names may come from a stranger and be anything: a pipe has no end, a device no size."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
 
-from profilesmith.engine.read import document_of
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source, document_of
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.read_file import at_most, cannot_read, must_be_plain
@@ -100,3 +102,23 @@ def read(request: Request) -> Translation:
     translation = translate(documents, key_map.with_shares(request.shares), load_vocabulary())
     refuse_if(translation.problems)
     return translation
+
+
+def plain_bytes(path: Path, most: int = LARGEST_TEXT) -> bytes | None:
+    """A file's bytes; None for one that is missing, cannot be read, is no plain file, or has more than ``most``
+    bytes.
+    """
+    try:
+        if not path.is_file():
+            return None
+        with path.open("rb", 0) as stream:
+            raw = at_most(stream, most + 1)
+    except (OSError, ValueError):
+        return None
+    return raw if len(raw) <= most else None
+
+
+def sha256_of(path: Path) -> str:
+    """The hash of a file's bytes, in hexadecimal digits; "" where ``plain_bytes`` has none."""
+    raw = plain_bytes(path)
+    return "" if raw is None else sha256_hex(raw)

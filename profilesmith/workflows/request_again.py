@@ -11,17 +11,16 @@ from pathlib import Path
 from profilesmith.engine.derived_file import answers_then, facts_then, followed_then, laid_in, shares_then
 from profilesmith.facts.facts import fact_kinds
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
+from profilesmith.foundation.read_file import names_a_file
 from profilesmith.ledger import Call
 from profilesmith.ledger.not_as_then import NotAsThen
 from profilesmith.ledger.read import Stored
 from profilesmith.library.find import names
-from profilesmith.workflows.call import word_at
 from profilesmith.workflows.facts_now import FactsNow, facts_now
 from profilesmith.workflows.read import read_facts, read_recipes
-from profilesmith.workflows.request import Request
+from profilesmith.workflows.request import Request, word_at
 
 
 class RequestAgain(NamedTuple):

@@ -1,20 +1,27 @@
-"""Maps, recipes and facts that are read once for many derivations of one run."""
+"""Maps, recipes and facts that are read once for many derivations of one run.
 
-from collections.abc import Callable, Iterable
+And what one derivation is made from, read from its files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import Any, TypeVar
 
+from profilesmith.engine.read import Ingredients, Source, ingredients
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.problem import Problem
 from profilesmith.ledger.plain_forms import Texts
+from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.text.document import Habits
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.readings import Readings
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows import read
-from profilesmith.workflows.call import View
-from profilesmith.workflows.request import Request
+from profilesmith.workflows.read import read_documents
+from profilesmith.workflows.request import Request, View
 
 Asked = TypeVar("Asked")
 Found = TypeVar("Found")
@@ -77,3 +84,26 @@ def _key_map(asked: tuple[str, str], library: Path | None, problems: list[Proble
     name, shares = asked
     key_map = read.read_key_map(name, library, problems)
     return key_map and key_map.with_shares(shares)
+
+
+def given_for(request: Request, shelf: Shelf | None = None) -> Ingredients:
+    """What a derivation is made from, read from its files. Raises Refused with the problems of all files at once."""
+    shelf = shelf or Shelf()
+    problems: list[Problem] = []
+    key_map = shelf.key_map(request.key_map, request.library, problems, request.shares)
+    documents = read_documents(request.bases, key_map.habits if key_map else Habits(), problems)
+    recipes = shelf.recipes(request.recipes, request.library, problems)
+    recipes = [*recipes, *laid_recipes(request.laid or (), problems)]
+    facts = {**request.held, **shelf.facts(request.facts, request.library, problems)}
+    readings = shelf.readings(key_map) if key_map else None
+    return ingredients(documents, key_map, recipes, facts, request.answers, problems, readings)
+
+
+def laid_recipes(sources: Sequence[Source], problems: list[Problem]) -> list[Recipe]:
+    """The recipes that are laid over the named ones and lie in no library."""
+    recipes = []
+    for source in sources:
+        recipe, wrong = load_recipe(source.raw, source.name, load_vocabulary())
+        problems += wrong
+        recipes += [recipe] if recipe else []
+    return recipes

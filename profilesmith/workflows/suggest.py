@@ -3,7 +3,7 @@
 import os
 from pathlib import Path
 
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.engine.suggest import SuggestedMap, map_text
 from profilesmith.engine.suggest import suggest as propose
 from profilesmith.foundation.named_tuple import NamedTuple

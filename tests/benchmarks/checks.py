@@ -20,7 +20,7 @@ from pathlib import Path
 from profilesmith.checks import cautions, materials
 from profilesmith.checks.judge import CHECKS, judge
 from profilesmith.engine.derive import Derivation, derive
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.facts.load_facts import load_facts
 
 RECIPES = Path(__file__).resolve().parents[2] / "recipes"

@@ -21,7 +21,7 @@ from profilesmith.foundation.number import decimal_text
 from profilesmith.library.library import load_library
 from profilesmith.lint.lint_library import lint_library
 from profilesmith.lint.names import library_names
-from profilesmith.recipe.bore import BORE
+from profilesmith.recipe.tool import BORE
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
 from profilesmith.workflows.library.check import check_library

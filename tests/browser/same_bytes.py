@@ -18,7 +18,7 @@ from typing import Any
 
 from profilesmith.browser.parts import cache, fingerprint, load_parts
 from profilesmith.engine import suggest as proposing
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.foundation.problem import Refused
 from tests.browser.as_page import (
     CASES,

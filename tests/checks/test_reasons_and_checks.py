@@ -19,7 +19,7 @@ import pytest
 
 from profilesmith.checks.materials import materials
 from profilesmith.engine.derive import Derivation, derive
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.ledger.judgement import ALARMS, Finding
 

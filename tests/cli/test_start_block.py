@@ -46,7 +46,7 @@ def test_by_a_question_on_a_terminal(
         return answer
 
     monkeypatch.setattr("typer.confirm", confirm)
-    monkeypatch.setattr("profilesmith.cli.start_block.sys", _Terminal)
+    monkeypatch.setattr("profilesmith.cli.asked.sys", _Terminal)
     ran = program(*ON_BASE)
     assert len(asked) == 1
     assert "M104 heats to 205 °C" in ran.err

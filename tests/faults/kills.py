@@ -18,7 +18,7 @@ from typing import NamedTuple
 
 from profilesmith.engine.derive import Derivation
 from profilesmith.left_over import PART, unfinished
-from profilesmith.review.since_words import broken_off
+from profilesmith.review.reading_notes import broken_off
 from profilesmith.workflows.derive import derive, write
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again

@@ -15,8 +15,8 @@ from typing import Any
 import pytest
 
 from profilesmith.foundation.problem import MOST_CHOICES, nearest
-from profilesmith.foundation.toml_bounds import MOST_PARTS, most_parts
 from profilesmith.foundation.toml_lines import index_lines
+from profilesmith.foundation.toml_mistakes import MOST_PARTS, most_parts
 from profilesmith.foundation.toml_table import MOST_MISTAKES
 from profilesmith.library.find import find, names
 from profilesmith.library.library import load_library

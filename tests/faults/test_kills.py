@@ -11,7 +11,7 @@ import pytest
 import profilesmith.write_files as module
 from profilesmith import left_over
 from profilesmith.left_over import PART, unfinished
-from profilesmith.review.since_words import broken_off
+from profilesmith.review.reading_notes import broken_off
 from profilesmith.workflows.review import review_again
 from profilesmith.write_files import write_whole
 from tests.faults.kills import LEDGER, OUT, derivations, kill_many, lay_out, look, prepare, write_both

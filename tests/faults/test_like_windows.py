@@ -9,7 +9,7 @@ import pytest
 
 from profilesmith.catalogue.write_folder import write_folder
 from profilesmith.evidence.append_record import append_lines
-from profilesmith.foundation.paths import is_on_a_drive, names_a_file, seen_from
+from profilesmith.foundation.read_file import is_on_a_drive, names_a_file, seen_from
 from profilesmith.library.lay_out import lay_out
 from profilesmith.workflows.derive import write
 from profilesmith.write_files import write_whole

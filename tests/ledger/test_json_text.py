@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from profilesmith.engine.derive import Derivation, derive
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.ledger.cause import Asked, Cause, Note
 from profilesmith.ledger.json_text import json_text
 from profilesmith.ledger.judgement import Amount, Finding

@@ -10,7 +10,7 @@ import pytest
 from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
 from profilesmith.ledger import Cause, Ledger, Row
-from profilesmith.ledger.tools import TOOL, Tools, tools_changed, tools_of
+from profilesmith.ledger.ledger import TOOL, Tools, tools_changed, tools_of
 from profilesmith.profile.profile import profile_of
 
 F = Fraction

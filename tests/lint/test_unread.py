@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from profilesmith.foundation.toml_bounds import LARGEST_FILE
+from profilesmith.foundation.toml_mistakes import LARGEST_FILE
 from profilesmith.lint.head_commit import HeadCommit
 from profilesmith.lint.lint_file import lint_file
 from profilesmith.lint.lint_library import lint_folder

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from profilesmith.profile.absent import ABSENT, Absent, absent_words
+from profilesmith.profile.profile import ABSENT, Absent, absent_words
 
 REASONS = [
     (Absent("key missing", ("a", "", "")), "the key 'a' is not in the text", True),

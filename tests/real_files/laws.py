@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from profilesmith.engine.derive import derive
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.foundation.problem import Refused
 from tests.real_files.reader import Page, Value, other_number, other_word
 

@@ -13,10 +13,10 @@ import profilesmith.recipe.apply_recipes as applying
 from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
 from profilesmith.ledger import Status
-from profilesmith.ledger.tools import TOOL
+from profilesmith.ledger.ledger import TOOL
 from profilesmith.profile.profile import Grid, profile_of
 from profilesmith.recipe.apply_recipes import apply_recipes
-from profilesmith.recipe.hard_limits import hard_limits
+from profilesmith.recipe.constants import hard_limits
 from profilesmith.recipe.order import links, working_order
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 

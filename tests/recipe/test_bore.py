@@ -11,7 +11,7 @@ import pytest
 from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
 from profilesmith.profile.profile import profile_of
-from profilesmith.recipe.bore import BORE, FITTED, other_bore, with_bore
+from profilesmith.recipe.tool import BORE, FITTED, other_bore, with_bore
 
 F = Fraction
 

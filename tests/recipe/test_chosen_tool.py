@@ -8,9 +8,9 @@ import pytest
 
 from profilesmith.facts.facts import Fact, Facts
 from profilesmith.foundation.place import Place
-from profilesmith.ledger.tools import TOOL
+from profilesmith.ledger.ledger import TOOL
 from profilesmith.profile.profile import profile_of
-from profilesmith.recipe.chosen_tool import chosen_tool, no_such_tool
+from profilesmith.recipe.tool import chosen_tool, no_such_tool
 
 F = Fraction
 

@@ -17,7 +17,7 @@ from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
 from profilesmith.profile.profile import profile_of
 from profilesmith.recipe.apply_recipes import apply_recipes
-from profilesmith.recipe.operations.product import PRODUCTS
+from profilesmith.recipe.operations.operation import PRODUCTS
 from profilesmith.recipe.resolve import NotKnown, Resolver, settle_inputs
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 

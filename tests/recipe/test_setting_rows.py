@@ -10,7 +10,7 @@ import pytest
 
 from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
-from profilesmith.ledger.tools import TOOL
+from profilesmith.ledger.ledger import TOOL
 from profilesmith.profile.profile import Entry, Origin, profile_of
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.setting_rows import SettingRows

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 import profilesmith.suggest.limits as limits_module
 import profilesmith.suggest.slots as slots_module
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.engine.suggest import load_text, read_back, suggest
 from profilesmith.suggest.detect_habits import find_habits, writing_of
 from profilesmith.suggest.key_words import LONGEST_NAME

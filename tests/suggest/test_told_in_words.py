@@ -2,7 +2,7 @@
 
 import pytest
 
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.engine.suggest import suggest
 from profilesmith.suggest.proposal import CHECK, SURE, Proposal
 

@@ -11,7 +11,7 @@ import json
 import pytest
 
 from profilesmith.engine.derive import derive
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 
 NUMBERS = [
     ("k = 0700\n", "", "k", "0700"),

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from profilesmith.profile.absent import absent_words
+from profilesmith.profile.profile import absent_words
 from profilesmith.review.reading_notes import departure_words
 
 ReadText = Callable[..., Any]

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from profilesmith.translation.switch_texts import unnamed, unnamed_choice, write_switch
+from profilesmith.translation.spelling import unnamed, unnamed_choice, write_switch
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 WORDS = ("ja", "nein")

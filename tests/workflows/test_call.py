@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from profilesmith.foundation.paths import seen_from
-from profilesmith.workflows.call import View
+from profilesmith.foundation.read_file import seen_from
+from profilesmith.workflows.request import View
 
 NAMES = [
     "a.cfg",

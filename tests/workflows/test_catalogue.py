@@ -24,7 +24,7 @@ from profilesmith.evidence.append_record import append_record
 from profilesmith.evidence.file_name import safe_stem
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tried_mend import TriedMend
-from profilesmith.ledger.mends import Verdict
+from profilesmith.ledger.history import Verdict
 from profilesmith.library.find import shipped
 from profilesmith.write_files import write_whole
 from tests.shipped import cautions, version

@@ -107,7 +107,7 @@ def test_on_a_terminal_it_is_asked(
         return said[len(asked) - 1]
 
     monkeypatch.setattr("typer.prompt", prompt)
-    monkeypatch.setattr("profilesmith.cli.tools.sys", _Terminal)
+    monkeypatch.setattr("profilesmith.cli.asked.sys", _Terminal)
     made = program(*order, "-o", tmp_path / "soft.cfg")
     assert asked == ["Which tool carries the spool? (1 to 2, 0 for all)"] * len(said)
     assert "change nozzle.temperature for all of them" in made.err

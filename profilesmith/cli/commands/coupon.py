@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from profilesmith.cli import options as opt
-from profilesmith.cli.start_block import StartBlock
+from profilesmith.cli.asked import StartBlock
 from profilesmith.cli.terminal import say, say_error
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused

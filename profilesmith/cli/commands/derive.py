@@ -8,10 +8,18 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from profilesmith.cli import options as opt
+from profilesmith.cli.asked import (
+    FOLLOW,
+    FollowLiterals,
+    StartBlock,
+    Tools,
+    asked_tool,
+    start_block_way,
+    wants_to_follow,
+    with_tool,
+)
 from profilesmith.cli.by_hand import Sets, Whys, need_recipe, with_by_hand
-from profilesmith.cli.start_block import FOLLOW, FollowLiterals, StartBlock, start_block_way, wants_to_follow
 from profilesmith.cli.terminal import fail, look, say, say_error
-from profilesmith.cli.tools import Tools, asked_tool, with_tool
 from profilesmith.foundation.problem import Refused, refuse_if
 
 if TYPE_CHECKING:

@@ -33,8 +33,8 @@ def review(
     """
     from profilesmith.cli.forms import form_called
     from profilesmith.review.consequences import lower_first
+    from profilesmith.review.reading_notes import since
     from profilesmith.review.render import render
-    from profilesmith.review.since_words import since
     from profilesmith.workflows.review import review_again
 
     shown = form_called(form)

@@ -6,7 +6,7 @@ from profilesmith.evidence.read_record import MOST_TOOLS, allowed_facts
 from profilesmith.evidence.record import JUDGED, OUTCOMES
 from profilesmith.facts.facts import FactKind, fact_kinds
 from profilesmith.facts.load_facts import FREE_KEYS, SUBJECTS
-from profilesmith.ledger.mends import GRADES, MEND_VERDICTS
+from profilesmith.ledger.history import GRADES, MEND_VERDICTS
 from profilesmith.library.schemas import patterns
 from profilesmith.library.schemas.shapes import ON_OFF, Schema, choice_of, fact_hint, fact_value, setting_hint, text
 from profilesmith.vocabulary.setting import Setting, Vocabulary

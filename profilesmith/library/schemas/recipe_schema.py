@@ -23,10 +23,10 @@ from profilesmith.library.schemas.shapes import (
     texts,
     when,
 )
-from profilesmith.recipe.bore import BORE
 from profilesmith.recipe.count import COUNTS
 from profilesmith.recipe.load_recipe import input_kind
 from profilesmith.recipe.operations import DIFFERENCE, OPERATIONS, RATIO, VALUE, Operation
+from profilesmith.recipe.tool import BORE
 from profilesmith.vocabulary.setting import Vocabulary
 
 _INPUT: Schema = {"$ref": "#/$defs/input"}

@@ -7,12 +7,12 @@ from profilesmith.recipe.operations.operation import (
     DIFFERENCE,
     EVERY_KIND,
     PRODUCT,
+    PRODUCTS,
     RATIO,
     Demand,
     Operation,
     number,
 )
-from profilesmith.recipe.operations.product import PRODUCTS
 from profilesmith.vocabulary.setting import Value
 
 

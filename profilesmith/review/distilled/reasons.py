@@ -10,7 +10,7 @@ from profilesmith.distil.replay import Replay
 from profilesmith.distil.sample import NotSeen
 from profilesmith.distil.ways import ShareWay
 from profilesmith.foundation.words import plural
-from profilesmith.profile.absent import absent_words
+from profilesmith.profile.profile import absent_words
 from profilesmith.recipe.operations import BY_NAME
 from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
 

@@ -10,7 +10,7 @@ from itertools import zip_longest
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
-from profilesmith.ledger.tools import TOOL
+from profilesmith.ledger.ledger import TOOL
 from profilesmith.review.consequences import LOOK_FIRST, counts_line, safety_topics
 from profilesmith.review.look_first import look_first_points
 from profilesmith.review.point import Point, PointMend

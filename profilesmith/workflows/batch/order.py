@@ -27,10 +27,9 @@ from pathlib import Path
 from types import MappingProxyType
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.paths import is_on_a_drive
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem
-from profilesmith.foundation.read_file import read_toml
+from profilesmith.foundation.read_file import is_on_a_drive, read_toml
 from profilesmith.foundation.toml_table import TomlTable
 from profilesmith.translation.key_map import WAYS
 

@@ -9,10 +9,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path, PurePath
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.paths import names_a_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
-from profilesmith.foundation.read_file import no_such_file
+from profilesmith.foundation.read_file import names_a_file, no_such_file
 from profilesmith.ledger.place import LEDGER
 from profilesmith.workflows.batch.folders import Folders
 from profilesmith.workflows.batch.order import BatchOrder, Job, JobDefaults, load_order

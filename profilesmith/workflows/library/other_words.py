@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source
 from profilesmith.engine.suggest import suggest
 from profilesmith.foundation.problem import Refused
 from profilesmith.library.find import names
@@ -19,7 +19,7 @@ from profilesmith.suggest.key_words import split_words
 from profilesmith.suggest.lexicon import load_lexicon
 from profilesmith.suggest.proposal import SURE, Proposal
 from profilesmith.translation.key_map import Binding, KeyMap
-from profilesmith.workflows.plain_file import plain_bytes
+from profilesmith.workflows.read import plain_bytes
 
 OTHER_WORDS = "T511"
 FIX = "Look at the text once more; where the binding is right, say why in a commit and call with --accept T511."

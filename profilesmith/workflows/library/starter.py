@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from profilesmith.library.lay_out import EXAMPLE, library_files
 from profilesmith.library.library import Library, ReferenceProfile
-from profilesmith.workflows.plain_file import plain_bytes
+from profilesmith.workflows.read import plain_bytes
 
 STARTER = "example-gentle"  # the recipe that a new library begins with
 

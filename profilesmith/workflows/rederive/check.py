@@ -19,18 +19,17 @@ from profilesmith.library.find import find
 from profilesmith.library.open_files import open_recipe
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe
-from profilesmith.review.since_words import broken_off
+from profilesmith.review.reading_notes import broken_off
 from profilesmith.revision.recipe_changes import RecipeChanges, recipe_changes
 from profilesmith.translation.document_to_profile import translate
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.workflows.call import word_at
 from profilesmith.workflows.derived_file import derived_file, left_beside, load_ledger
 from profilesmith.workflows.facts_now import facts_now
-from profilesmith.workflows.plain_file import sha256_of
-from profilesmith.workflows.read import read_documents, read_key_map
+from profilesmith.workflows.read import read_documents, read_key_map, sha256_of
 from profilesmith.workflows.rederive.age import STALE, UNKNOWN, Age, AgeReason
 from profilesmith.workflows.rederive.onto import onto_of
 from profilesmith.workflows.rederive.version import newer
+from profilesmith.workflows.request import word_at
 from profilesmith.workflows.request_again import (
     base_words,
     derived_paths,

@@ -16,14 +16,13 @@ from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.read import Stored
 from profilesmith.merge.decision import Choose
-from profilesmith.review.since_words import broken_off
+from profilesmith.review.reading_notes import broken_off
 from profilesmith.workflows.derive import inputs_of
 from profilesmith.workflows.derived_file import left_beside, load_ledger
-from profilesmith.workflows.given import given_for
-from profilesmith.workflows.plain_file import sha256_of
-from profilesmith.workflows.read import read_documents
+from profilesmith.workflows.read import read_documents, sha256_of
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.request_again import base_words, derived_paths, request_again
+from profilesmith.workflows.shelf import given_for
 
 HINTS = {
     "merge-conflict": (

@@ -10,8 +10,7 @@ from functools import cache, lru_cache, partial
 from pathlib import Path
 
 from profilesmith.engine.derive import carry_out, ledger_of
-from profilesmith.engine.read import Ingredients, document_of, ingredients
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Ingredients, Source, document_of, ingredients
 from profilesmith.facts.load_facts import load_facts
 from profilesmith.foundation.problem import Refused
 from profilesmith.recipe.load_recipe import load_recipe

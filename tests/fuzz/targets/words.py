@@ -10,8 +10,7 @@ import re
 from functools import cache
 
 from profilesmith.engine.derive import carry_out, ledger_of
-from profilesmith.engine.read import document_of, ingredients
-from profilesmith.engine.source import Source
+from profilesmith.engine.read import Source, document_of, ingredients
 from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.recipe.load_recipe import load_recipe
 from profilesmith.recipe.recipe import Recipe

@@ -21,7 +21,7 @@ from profilesmith.translation.document_to_profile import Translation
 from profilesmith.workflows.derive import files_at
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.edits_at_stake import AtStake, discarded_edits
-from profilesmith.workflows.plain_file import plain_bytes
+from profilesmith.workflows.read import plain_bytes
 from profilesmith.workflows.rederive.age import CURRENT
 from profilesmith.workflows.rederive.check import check_all
 from profilesmith.workflows.rederive.forward.targets import Target

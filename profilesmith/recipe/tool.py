@@ -1,7 +1,8 @@
-"""The nozzle's bore as a fact: what the text says answers the question where no facts file does.
+"""What is known of the tool that prints: its nozzle's bore as a fact, and whether it is the one that carries the spool.
 
-No recipe sets it: a nozzle is changed by hand. A text and facts that name two different bores are a conflict, where a
-recipe asks for the bore at all; of a text with several bores none is taken.
+What the text says of the bore answers the question where no facts file does. No recipe sets it: a nozzle is changed by
+hand. A text and facts that name two different bores are a conflict, where a recipe asks for the bore at all; of a text
+with several bores none is taken. Of a machine with several tools, what its own lists say of the others stays as it is.
 """
 
 from __future__ import annotations
@@ -13,6 +14,8 @@ from profilesmith.facts.facts import Fact, Facts
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.foundation.quantity import show_quantity
+from profilesmith.foundation.words import plural
+from profilesmith.ledger.ledger import TOOL, tools_of
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.recipe import FactRef, Recipe, parts
 
@@ -55,3 +58,19 @@ def _asks(recipe: Recipe) -> bool:
         operands = (operand for action in rule.actions for operand in action.operands)
         named |= {part.name for operand in operands for part in parts(operand) if isinstance(part, FactRef)}
     return FITTED in named
+
+
+def chosen_tool(facts: Facts) -> int | None:
+    """Counted from 0; None where nobody said which, and all are changed."""
+    fact = facts.get(TOOL)
+    return int(fact.value) - 1 if fact and isinstance(fact.value, Fraction) else None
+
+
+def no_such_tool(base: Profile, facts: Facts) -> list[Problem]:
+    """The conflict, where the text has several tools, and not the one that is named."""
+    tools, chosen = tools_of(base), chosen_tool(facts)
+    if tools < 2 or chosen is None or chosen < tools:
+        return []
+    message = f"The text has {plural(tools, 'tool', 'tools')}, the facts name tool {chosen + 1}."
+    hint = f"Name one from 1 to {tools}."
+    return [Problem("no-such-tool", message, facts[TOOL].place, hint, severity=CONFLICT)]
