@@ -11,7 +11,7 @@ from operator import methodcaller
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_delimiters import divide, is_value
 from profilesmith.suggest.detect_numbered_headings import numbered_forms
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.switch_words import KNOWN
 from profilesmith.text.cuts import GAP
 from profilesmith.text.heading_forms import LONGEST, MOST_WORDS, NUMBER, PLACE, number_pattern

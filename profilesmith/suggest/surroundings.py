@@ -111,7 +111,7 @@ class Surroundings:
         share = behind.lstrip(" ;|\t")
         if _PER_CENT_OF.match(share):
             return f"% ; {share}"
-        word = behind.split(None, 1)[0] if behind and self.forms else ""
+        word = next(iter(behind.split(None, 1)), "") if self.forms else ""
         if word and find_unit(word):
             return word
         if not self.cells:
