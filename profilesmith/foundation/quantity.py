@@ -154,6 +154,10 @@ def find_unit(text: str) -> Unit | None:
     return unit
 
 
+_PARTS_OF = late(
+    r"(?:of|times|von|vom|mal|de|du|fois|[x×*])\s+(?=[^\W\d_])"
+)  # "0.8 of core pace" is a share as "80 % of" is
+
 # What may stand behind a unit: words, without a number that could be a second value.
 _WORDS = late(r"[^\W\d_][^\d,;|/]*")
 _WORD_UNITS = frozenset({"in", "m", "h"})  # as the first of several words these are words: "3 in all"
@@ -162,11 +166,14 @@ _WORD_UNITS = frozenset({"in", "m", "h"})  # as the first of several words these
 def unit_before_words(text: str) -> tuple[Unit | None, str]:
     """A unit and the words behind it: ``% of inner``, ``deg off plumb``. Without a unit all is words: ``layers``.
 
-    Behind ``%`` anything may stand, as the name of a key that the share is of. (None, "") for what is neither.
+    Behind ``%`` anything may stand, as the name of a key that the share is of, and behind ``of`` in ``0.8 of core.pace``.
+    (None, "") for what is neither.
     """
     unit = find_unit(text)
     if unit is not None:
         return unit, ""
+    if _PARTS_OF.match(text):
+        return UNITS["fraction"], text
     words = text.split()
     for length in range(min(len(words), MOST_UNIT_WORDS), 0, -1):
         unit, rest = find_unit(" ".join(words[:length])), " ".join(words[length:])
