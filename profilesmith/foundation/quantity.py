@@ -166,7 +166,7 @@ _WORD_UNITS = frozenset({"in", "m", "h"})  # as the first of several words these
 def unit_before_words(text: str) -> tuple[Unit | None, str]:
     """A unit and the words behind it: ``% of inner``, ``deg off plumb``. Without a unit all is words: ``layers``.
 
-    Behind ``%`` anything may stand, as the name of a key that the share is of, and behind ``of`` in ``0.8 of core.pace``.
+    Behind ``%`` anything may stand, as the name of a key that the share is of, and behind the ``of`` of ``0.8 of core``.
     (None, "") for what is neither.
     """
     unit = find_unit(text)
