@@ -60,7 +60,7 @@ def find_base(
         if general[index] <= -90 or index in kept or (index in plain if many else index in chosen.values()):
             continue
         said = _told(slot, remarks)
-        if not said and _says_a_thing(slot):
+        if _says_a_thing(slot) and (not said or index in chosen.values()):
             continue
         worth = general[index] + (said if many else 0.0)
         if worth > most:

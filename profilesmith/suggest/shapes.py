@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from profilesmith.suggest.key_words import split_words
 from profilesmith.suggest.lexicon import Lexicon
 
+MOST_WORDS = 6  # of a shape
 SHORTEST_PATTERN, LONGEST_SHORT_PATTERN = 3, 5  # letters of a shape's name that is cut short
 
 
@@ -26,6 +27,11 @@ def pattern_of(text: str, lexicon: Lexicon) -> str:
         begun = begun or {shape for shape in lexicon.patterns.values() if _skeleton(shape).startswith(words[0])}
         return begun.pop() if len(begun) == 1 else ""
     return ""
+
+
+def is_shape(words: str, lexicon: Lexicon) -> bool:
+    """Whether a few words are a shape: "cubes on their corners"."""
+    return len(words.split()) <= MOST_WORDS and bool(pattern_of(words, lexicon))
 
 
 def are_shapes(meanings: Mapping[str, str], lexicon: Lexicon) -> bool:
