@@ -98,7 +98,7 @@ def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Uni
     """The unit that holds for a number: the one written behind it, else the map's.
 
     Words behind the unit stay as they are ("% of inner"), and so does the noun of a count ("2 layers") and what a part
-    is of ("0.2 of a line"). A bare degree sign is one of the map's scale, and "in" is the map's in/s.
+    is of ("0.2 of a line"). A bare degree sign is one of the map's scale, and "in" is the in/s that a map states.
     """
     own = binding.own_unit
     if not suffix:
@@ -108,7 +108,7 @@ def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Uni
         return own, (), ""
     if setting.kind == "temperature" and written is not None and written.name == "°":
         return own, (), ""
-    if own is not None and written is not None and own.kind == setting.kind and own.name in _per_time(written):
+    if binding.unit is not None and written is not None and binding.unit.name in _per_time(written):
         return own, (), ""
     if setting.kind == "ratio" and written is None and words and _PART_OF.match(words):
         return own, (), ""

@@ -391,5 +391,6 @@ def test_words_that_the_map_completes(
 
 
 def test_a_length_is_no_speed_of_another_length(vocabulary: Vocabulary) -> None:
-    mine = binding("outer_wall.speed", vocabulary, "mm/s")
-    assert read_piece("1.2 in", mine, vocabulary.settings["outer_wall.speed"], ".", ()).error
+    for text, unit in (("1.2 in", "mm/s"), ("60 mm", "")):  # what no map states completes nothing
+        mine = binding("outer_wall.speed", vocabulary, unit)
+        assert read_piece(text, mine, vocabulary.settings["outer_wall.speed"], ".", ()).error
