@@ -5,12 +5,13 @@ it.
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_habits import Writing
 from profilesmith.suggest.lexicon import Lexicon, Term
+from profilesmith.suggest.patterns import pattern_of
 from profilesmith.suggest.proposal import Entry
 from profilesmith.suggest.propose import ProposedReading
 from profilesmith.suggest.references import Reference, find_reference
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.switches import switch_entries
-from profilesmith.suggest.values import Way, pattern_of
+from profilesmith.suggest.values import Way
 
 STEEPEST_FROM_BED = 45  # overhang angles below this are mostly measured from the horizontal; common practice, no source
 

@@ -23,6 +23,7 @@ from profilesmith.suggest.key_units import parted, unit_behind
 from profilesmith.suggest.key_words import LONGEST_NAME, field_names, raw_words, split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.modes import modes_of, told_values
+from profilesmith.suggest.patterns import pattern_of
 from profilesmith.suggest.remark_names import name_in
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
 from profilesmith.suggest.short_value import short_value
@@ -35,6 +36,7 @@ from profilesmith.text.document import Assignment, Document
 _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
 _QUOTIENT = re.compile(r"1/(?:[2-9]|1\d|20)")  # a share that no map can say
 LONGEST_WORD = 24
+LONGEST_SHAPE = 80  # letters of a sentence that says what shape lines have
 COUNTED = frozenset({"layer", "count", "bead", "wall", "skirt", "top", "bottom"})  # ideas of nouns behind a count
 LONGEST_CODE = 2  # letters of a symbol
 LEAST_SAID = 0.35  # by a piece of a word
@@ -105,8 +107,12 @@ def _slots_of(source: _Text, item: Assignment, order: int) -> Iterator[Slot]:
         yield from _parts_of(base, *several, source)
         return
     words, separator = _first_word(text, source.lists)
-    if len(words) <= LONGEST_WORD and not words[0].isdigit() and len(words.split()) <= 3:
+    if not words[0].isdigit() and (_is_short(words) or pattern_of(words[:LONGEST_SHAPE], source.reader.lexicon)):
         yield _named(base._replace(text=words, tools=separator), item.key, source.reader)
+
+
+def _is_short(words: str) -> bool:
+    return len(words) <= LONGEST_WORD and len(words.split()) <= 3
 
 
 def _first_word(text: str, lists: Lists) -> tuple[str, str]:

@@ -9,9 +9,10 @@ from math import log
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.suggest.ideas import Schema, Schemas
-from profilesmith.suggest.key_words import fold, split_words
+from profilesmith.suggest.key_words import fold
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.modes import NO_YES, off_text
+from profilesmith.suggest.patterns import pattern_of
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.switch_words import YES_NO
 from profilesmith.translation.key_map import SWITCH_WORDS
@@ -88,7 +89,6 @@ USUAL: dict[str, dict[str, float]] = {
 }
 SAID_ONLY = frozenset({"1/100 mm", "1/10 mm", "‰"})
 """Units of numbers without one that a text must name before any is read in them."""
-SHORTEST_PATTERN, LONGEST_SHORT_PATTERN = 3, 5  # letters of a shape's name that is cut short
 TOLD = 1.6  # for a switch, that a remark says what its texts mean
 LONGEST_COURTESY = 8  # letters behind a yes or no
 SHARES = {"%": 0.02, "fraction": 0.008}
@@ -214,19 +214,6 @@ def _switch(slot: Slot, lexicon: Lexicon) -> Iterator[Fit]:
         yield Fit(Way(""), 2.2 if usual else 1.6)
     elif slot.text.isalpha() and len(slot.text) <= 12:
         yield Fit(Way(""), -2.6)
-
-
-def pattern_of(text: str, lexicon: Lexicon) -> str:
-    """The shape that a word names, or ""."""
-    words = split_words(text)
-    for phrase in (" ".join(words), *words):
-        for form in (phrase, phrase.rstrip("s"), f"{phrase}s"):
-            if form in lexicon.patterns:
-                return lexicon.patterns[form]
-    if len(words) == 1 and SHORTEST_PATTERN <= len(words[0]) <= LONGEST_SHORT_PATTERN:  # "gyr", "hex", "conc"
-        begun = {shape for phrase, shape in lexicon.patterns.items() if phrase.startswith(words[0])}
-        return begun.pop() if len(begun) == 1 else ""
-    return ""
 
 
 def _choice(slot: Slot, lexicon: Lexicon) -> Iterator[Fit]:
