@@ -22,7 +22,9 @@ def pattern_of(text: str, lexicon: Lexicon) -> str:
     whole = _listed(" ".join(words), lexicon)
     if whole:
         return whole
-    shapes = set(_within(words, lexicon))
+    named = list(_within(words, lexicon))
+    longest = max((length for length, _ in named), default=0)
+    shapes = {shape for length, shape in named if length == longest}  # "three sided cells" are no cells of a hive
     for general in GENERAL:
         if len(shapes) > 1:
             shapes.discard(general)
@@ -36,14 +38,14 @@ def _listed(phrase: str, lexicon: Lexicon) -> str:
     return next((lexicon.patterns[form] for form in forms if form in lexicon.patterns), "")
 
 
-def _within(words: list[str], lexicon: Lexicon) -> Iterator[str]:
-    """The shapes that a sentence names, the longest names first from left to right."""
+def _within(words: list[str], lexicon: Lexicon) -> Iterator[tuple[int, str]]:
+    """The shapes that a sentence names, from left to right, and of how many words their names are."""
     at = 0
     while at < len(words):
         for length in range(min(LONGEST_NAME, len(words) - at), 0, -1):
             shape = _listed(" ".join(words[at : at + length]), lexicon)
             if shape:
-                yield shape
+                yield length, shape
                 break
         else:
             length = 1
