@@ -29,7 +29,7 @@ def best_habits(documents: Sequence[Document]) -> Habits:
     lexicon = load_lexicon()
     worth = {habits: _worth(documents, habits, lexicon) for habits in (usual, *others)}
     needed = {habits: ALIKE if framed else CLEARLY for habits, framed in others.items()}
-    best = max(others, key=lambda habits: worth[habits] / needed[habits])
+    best = max(others, key=lambda habits: worth[habits])
     return best if worth[best] > needed[best] * worth[usual] + (not others[best]) else usual
 
 

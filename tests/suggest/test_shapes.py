@@ -3,7 +3,7 @@
 import pytest
 
 from profilesmith.suggest.load_lexicon import load_lexicon
-from profilesmith.suggest.patterns import pattern_of
+from profilesmith.suggest.shapes import pattern_of
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 Comes in: a text and the lexicon. Goes out: the vocabulary's name of the shape, "" where none or several are named.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from profilesmith.suggest.abbreviations import is_short_for
 from profilesmith.suggest.key_words import split_words
@@ -31,6 +31,11 @@ def pattern_of(text: str, lexicon: Lexicon) -> str:
     if len(shapes) == 1:
         return shapes.pop()
     return _cut_short(words[0], lexicon) or _misspelt(words[0], lexicon) if len(words) == 1 else ""
+
+
+def are_shapes(meanings: Mapping[str, str], lexicon: Lexicon) -> bool:
+    """Whether what a key's values mean are shapes of lines."""
+    return bool(meanings) and sum(bool(pattern_of(words, lexicon)) for words in meanings.values()) * 2 >= len(meanings)
 
 
 def _listed(phrase: str, lexicon: Lexicon) -> str:
