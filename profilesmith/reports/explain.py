@@ -6,7 +6,7 @@ from profilesmith.ledger import Row
 from profilesmith.profile.profile import Entry, Profile, absent_words
 from profilesmith.recipe.cause_words import cause_name, demand_words
 from profilesmith.review.cause_reasons import STATUS_MEANING, notes_words, question_words, source_words, why_words
-from profilesmith.review.render.terminal_lines import answer_option
+from profilesmith.review.render.answer_option import answer_option
 from profilesmith.review.wording import show_values, visible
 from profilesmith.vocabulary.setting import Setting
 from profilesmith.workflows.explain import ExplainedSetting

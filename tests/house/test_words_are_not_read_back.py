@@ -26,7 +26,7 @@ OTHERS = {
 
 OF_THE_TERMINAL = (
     "review/render/command.py",
-    "review/render/terminal_lines.py:",
+    "review/render/answer_option.py:",
     "review/render/terminal.py:",
     "review/render/brief.py:",
 )

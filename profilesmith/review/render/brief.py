@@ -15,7 +15,7 @@ from profilesmith.review.consequences import LOOK_FIRST, counts_line, safety_top
 from profilesmith.review.look_first import look_first_points
 from profilesmith.review.point import Point, PointMend
 from profilesmith.review.render import Look
-from profilesmith.review.render.terminal_lines import FOLLOW, answer_call
+from profilesmith.review.render.answer_option import FOLLOW, answer_call
 from profilesmith.review.review import Review, ValueChange
 from profilesmith.review.sentences import ROAD, by_rule, command_name, held_title, is_comparison
 from profilesmith.review.wording import KEPT

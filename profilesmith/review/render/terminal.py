@@ -14,15 +14,9 @@ from profilesmith.review.consequences import (
     told,
 )
 from profilesmith.review.render import Look
+from profilesmith.review.render.answer_option import ASSUMED, answer_option, assumed_option
 from profilesmith.review.render.brief import brief, look_first_lines
-from profilesmith.review.render.terminal_lines import (
-    ASSUMED,
-    StyledLine,
-    answer_option,
-    assumed_option,
-    coloured,
-    plain,
-)
+from profilesmith.review.render.terminal_lines import StyledLine, coloured, plain
 from profilesmith.review.review import AreaChanges, Reason, Review, ValueChange
 from profilesmith.review.sentences import ROAD, by_rule, command_name, held_list, runs, unmapped_title, where
 
