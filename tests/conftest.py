@@ -27,6 +27,7 @@ from profilesmith.translation.load_key_map import load_key_map
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Vocabulary
 from profilesmith.workflows.derive import derive
+from profilesmith.workflows.parallel import cores
 from profilesmith.workflows.request import Request
 
 # No test may depend on how fast the machine is: one profile for the whole suite, which the others start from.
@@ -36,6 +37,11 @@ settings.register_profile(
     suppress_health_check=[HealthCheck.too_slow],
 )
 settings.load_profile("suite")
+
+
+def pytest_xdist_auto_num_workers() -> int | None:
+    """``-n auto``: one process more than there are cores, since many tests wait for a browser or for other programs."""
+    return None if os.environ.get("PYTEST_XDIST_AUTO_NUM_WORKERS") else cores() + 1
 
 
 @pytest.fixture(autouse=True)

@@ -15,7 +15,7 @@ from profilesmith.review.wording import show_values
 from profilesmith.suggest.choose_reading import best_habits
 from profilesmith.suggest.detect_habits import Writing, find_habits, writing_of
 from profilesmith.suggest.left_alone import with_left_alone
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.proposal import CHECK, SURE, Alternative, Proposal, Suggestion
 from profilesmith.suggest.suggest_key_map import Suggester, without_loose_references
 from profilesmith.suggest.update_map import Update, beyond_map, update_map, waiting

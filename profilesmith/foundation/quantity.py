@@ -10,6 +10,7 @@ from functools import lru_cache
 from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text, read_number
+from profilesmith.foundation.units_in_words import with_signs
 
 # 50 digits of pi (OEIS A000796): far below any resolution that a settings text can hold.
 PI = Fraction("3.1415926535897932384626433832795028841971693993751")
@@ -81,6 +82,9 @@ _TABLE = (
     ("h", "duration", "3600"),
     ("mm3/s", "flow", "1"),
     ("cm3/h", "flow", "1000/3600"),
+    ("mm3/min", "flow", "1/60"),
+    ("cm3/min", "flow", "1000/60"),
+    ("in3/min", "flow", "16387064/60000"),
     ("g/cm3", "density", "1"),
     ("kg/m3", "density", "1/1000"),
     ("mm2", "area", "1"),
@@ -107,6 +111,7 @@ UNITS["°F"] = Unit("°F", "temperature", Fraction(5, 9), Fraction(32))
 UNITS["K"] = Unit("K", "temperature", Fraction(1), Fraction("273.15"))
 
 _SPELLED = {
+    "mm": "millimetre,millimetres,millimeter,millimeters,millimètre,millimètres",
     "°C": "C,℃,degC,°c,grad c,deg c,celsius,centigrade,degrees c,degrees celsius,grad celsius,degrés c,degrés celsius",
     "°F": "F,℉,degF,deg f,fahrenheit,degrees f,degrees fahrenheit",
     "°": "deg,degrees,grad,degré,degrés,degree",
@@ -128,11 +133,13 @@ _SPELLED = {
     "mm/min": "mm per minute,mm per min,mm a minute,mm/mn,mm/minute",
     "m/min": "m/mn",
 }
+LONGEST_UNIT, MOST_UNIT_WORDS = 40, 4  # of one in words
 SPELLINGS = {spelling: name for name, spellings in _SPELLED.items() for spelling in spellings.split(",")}
 
 
+@lru_cache(maxsize=4096)
 def find_unit(text: str) -> Unit | None:
-    """The unit of that spelling (``°C``, ``C``, ``mm³/s``, ``mm/s^2``, ...), or None."""
+    """The unit of that spelling (``°C``, ``C``, ``mm³/s``, ``mm/s^2``, ``mm per second``, ...), or None."""
     unit = UNITS.get(text)
     if unit is not None:
         return unit
@@ -141,6 +148,9 @@ def find_unit(text: str) -> Unit | None:
     if unit is None:
         lower = plain.lower()
         unit = UNITS.get(SPELLINGS.get(lower, lower))
+    if unit is None and len(plain) <= LONGEST_UNIT and (" " in plain or "/" in plain):
+        plain = with_signs(plain)
+        unit = UNITS.get(SPELLINGS.get(plain, plain))
     return unit
 
 
@@ -158,7 +168,7 @@ def unit_before_words(text: str) -> tuple[Unit | None, str]:
     if unit is not None:
         return unit, ""
     words = text.split()
-    for length in (2, 1):
+    for length in range(min(len(words), MOST_UNIT_WORDS), 0, -1):
         unit, rest = find_unit(" ".join(words[:length])), " ".join(words[length:])
         if unit is None or not rest or words[0] in _WORD_UNITS:
             continue

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from profilesmith.suggest.detect_habits import find_habits, writing_of
 from profilesmith.suggest.detect_line_forms import line_form_guesses
-from profilesmith.suggest.lexicon import Lexicon, load_lexicon
+from profilesmith.suggest.lexicon import Lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.propose import propose
 from profilesmith.text.document import Document, Habits
 from profilesmith.text.heading_forms import HeadingForms
@@ -28,7 +29,7 @@ def best_habits(documents: Sequence[Document]) -> Habits:
     lexicon = load_lexicon()
     worth = {habits: _worth(documents, habits, lexicon) for habits in (usual, *others)}
     needed = {habits: ALIKE if framed else CLEARLY for habits, framed in others.items()}
-    best = max(others, key=lambda habits: worth[habits] / needed[habits])
+    best = max(others, key=lambda habits: worth[habits])
     return best if worth[best] > needed[best] * worth[usual] + (not others[best]) else usual
 
 

@@ -61,6 +61,7 @@ def find_habits(texts: Iterable[str]) -> Habits:
     behind = find_marks_behind(plain, known, layout.delimiters)
     if "[" in behind and sum(1 for body in bodies if _SQUARE.fullmatch(body)) > 1:  # such lines are no remarks
         headings = (*headings, f"[{PLACE}]")
+    headings = tuple(form for form in headings if form.startswith("[") or not form.startswith(behind or ("\0",)))
     marks = (*marks, *behind) or tuple(mark for mark in USUAL if mark not in layout.delimiters)
     return Habits(
         comments=marks,

@@ -11,10 +11,10 @@ from operator import methodcaller
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_delimiters import divide, is_value
 from profilesmith.suggest.detect_numbered_headings import numbered_forms
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.switch_words import KNOWN
 from profilesmith.text.cuts import GAP
-from profilesmith.text.heading_forms import LONGEST, MOST_WORDS, NUMBER, PLACE, number_pattern
+from profilesmith.text.heading_forms import LONGEST, MOST_WORDS, NUMBER, PLACE, number_pattern, read_form
 
 _CLOSED = re.compile(
     r"(?P<open>(?P<sign>[=\-~*#+_:.%|^–—·])(?P=sign)*)\s*(?P<name>[^\W_].*?)\s*(?P=sign)+"
@@ -103,7 +103,8 @@ def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[HeadingCandidate]
         yield HeadingCandidate(f"{PLACE}:", name, False)
     columns = GAP.split(body)
     if len(columns) > 1 and all(_COLUMN.fullmatch(cell) for cell in columns) and not _is_switch(columns[1]):
-        yield HeadingCandidate("  ".join((PLACE, *columns[1:])), columns[0], False)
+        if read_form("  ".join((PLACE, *columns[1:]))) is not None:  # a column may be called so
+            yield HeadingCandidate("  ".join((PLACE, *columns[1:])), columns[0], False)
     elif len(columns) == 1 and not colon and body[0].isalpha() and _is_name(body) and not CODED_NUMBER.fullmatch(body):
         yield HeadingCandidate(PLACE, body, False)
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import Unit, split_quantity, unit_before_words
 from profilesmith.text.cuts import COLUMNS, GAP
+from profilesmith.translation.pieces import BRACKETS
 
 SEPARATORS = (COLUMNS, "|", ";", "/", " / ", "@", ">", ":", "+", "&", "~", ",", "x", " ")
 MOST_PARTS = 4
@@ -53,7 +54,9 @@ def split_at(text: str, separator: str) -> list[str]:
 
 
 def split_value(text: str, decimal: str) -> tuple[str, list[ListedNumber]] | None:
-    """A value's separator and parts, when it is several numbers."""
+    """A value's separator and parts, when it is several numbers; a list may stand in brackets."""
+    if len(text) > 1 and text[0] + text[-1] in BRACKETS:
+        text = text[1:-1].strip()
     for separator in SEPARATORS:
         if separator not in text or separator == decimal:
             continue

@@ -12,9 +12,9 @@ from profilesmith.suggest.detect_delimiters import is_value
 from profilesmith.text.cuts import COLUMNS, Cuts, comment_at
 
 DELIMITER = re.compile(r"::|:=|==|=:|=>|->|<-|>>|[=:]")
-MARKS = ("#", ";", "//", "--", "!", "'", "%", "~", "**", "*", ">", "(", "{", "|", "/*", "<!--", "rem ", "REM ")
+MARKS = ("#", ";", "//", "--", "!", "'", '"', "%", "~", "**", "*", ">", "(", "{", "|", "/*", "<!--", "rem ", "REM ")
 USUAL = ("#", ";", "//")
-ODD = frozenset({"'", "(", "{", "|", "*", ">", "~"})  # begin a line of values now and then
+ODD = frozenset({"'", '"', "(", "{", "|", "*", ">", "~"})  # begin a line of values now and then
 # What may begin a remark behind a value. A bar, a blank or a bracket may also be part of it: they must do so often.
 BLANKS = COLUMNS  # a run of them
 BEHIND = (
@@ -30,6 +30,7 @@ BEHIND = (
     "(",
     "[",
     "{",
+    "<",
     "|",
     "/*",
     "<!--",
@@ -42,10 +43,18 @@ BEHIND = (
 PARTS = (";", "|", BLANKS)  # what parts the columns of a table where it divides keys from values too
 FEWEST_BEHIND, PART_BEHIND = 3, 0.15  # lines, and of all lines, that have such a mark behind a short value
 _SHORT_VALUE = r"[-+]?[\w.,/%°²³µ\"'+-]{1,16}(?: ?[a-zA-Z%°µ][\w/%°²³^-]{0,7})?"
-_CLOSED = {"(": r"\)", "[": r"\]", "{": r"\}", "/": "/"}
+_CLOSED = {"(": r"\)", "[": r"\]", "{": r"\}", "/": "/", "<": ">"}
 _OLD_VALUE = r"\s*[-+]?[\d.,]+(?:\s?\.\.\.?\s?[\d.,]+)?\s?[^\s\d()\[\]{}/]{0,6}\s*"  # "(60)", "[195..220]", "/50/"
+_LISTING = frozenset("|;/~&+@")  # signs that part the values of several tools too
+_NUMBER = re.compile(r"[-+]?[.,]?\d")
+_WIDE = re.compile(r"\s{2,}\Z|\t\Z")
+_STRANGE = re.compile(
+    rf"{_SHORT_VALUE}(?:\s?[,/;|&] ?{_SHORT_VALUE})?(?:\s{{2,}}|\t\s*)"
+    r"([^\w\s.,+°%$€£\[\](){}|;]{1,3}) ?[^\W\d_]{2}"
+)
 _WORDS = re.compile(r"[^\W\d_]{2,}")
 _WORD = re.compile(r"[^\W\d_]|[%°]")
+MOST_OF_VALUE = 3  # words
 LONGEST_VALUE = 40  # signs of the values of a few tools
 
 
@@ -55,7 +64,7 @@ def find_marks(bodies: Sequence[str]) -> tuple[str, ...]:
         bodies = [body for body in bodies if not body.startswith("|")]
     bodies = [body for body in bodies if not (body.startswith("**") and body.endswith("**"))]  # headings
     count = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark))
-    plain = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark) and not DELIMITER.search(body))
+    plain = Counter(mark for body in bodies for mark in MARKS if body.startswith(mark) and not _is_setting(body, mark))
     return tuple(
         mark
         for mark in MARKS
@@ -64,6 +73,14 @@ def find_marks(bodies: Sequence[str]) -> tuple[str, ...]:
         or (plain[mark] >= 2 and mark not in ODD)
         or (plain[mark] == count[mark] >= 1 and mark in ("(", "{") and all(_is_bracketed(b, mark) for b in bodies))
     )
+
+
+def _is_setting(body: str, mark: str) -> bool:
+    """Whether a key, its delimiter and no more than a short value follow a mark."""
+    if mark == '"' and body.count(mark) > 1:  # text in quotes
+        return True
+    key = DELIMITER.search(body, len(mark))
+    return key is not None and len(body[key.end() :].split()) <= MOST_OF_VALUE
 
 
 def _is_table(bodies: Sequence[str]) -> bool:
@@ -85,16 +102,19 @@ def find_marks_behind(lines: Sequence[str], known: tuple[str, ...], delimiters: 
     for line in lines:
         at = cuts.of(line)[1]
         rest = line[at:].strip() if at >= 0 else ""
-        if any(follows_value(rest, mark, delimiters) for mark in known):
+        if any(
+            follows_value(rest, m, delimiters) or f"  {m}" in rest or f"\t{m}" in rest for m in known if m != BLANKS
+        ):
             continue
-        mark = next((mark for mark in BEHIND if mark not in known and follows_value(rest, mark, delimiters)), "")
+        listed = (mark for mark in BEHIND if mark not in known and follows_value(rest, mark, delimiters))
+        mark = _strange_mark(rest, (*known, *delimiters)) or next(listed, "")
         if mark:
             count[mark] += 1
             wide[mark] += mark != BLANKS and rest[: rest.index(mark, 1)].endswith(("  ", "\t"))
     least = max(FEWEST_BEHIND, int(PART_BEHIND * len(lines)))
     return tuple(
         mark
-        for mark in BEHIND
+        for mark in dict.fromkeys((*BEHIND, *count))
         if count[mark] >= (2 * least if mark in PARTS else least)
         or (mark not in PARTS and wide[mark] >= FEWEST_BEHIND and wide[mark] * 4 >= count[mark] * 3)
     )
@@ -113,12 +133,21 @@ def follows_value(rest: str, mark: str, delimiters: tuple[str, ...]) -> bool:
         and mark == "%"
         and rest[value.end() + 1 : value.end() + 2].strip() == ""
         and value[0].strip()[-1:].isdigit()
+        and not _WIDE.search(value[0])
     ):
         return False  # per cent
     behind = rest[value.end() + len(mark) :] if value is not None else ""
+    if mark in _LISTING and _NUMBER.match(rest) and _NUMBER.match(behind.strip()):
+        return False  # another tool's number
     if mark in _CLOSED and re.fullmatch(_OLD_VALUE + _CLOSED[mark], behind):
         return True
     return mark != "/" and bool(_WORDS.search(behind))
+
+
+def _strange_mark(rest: str, known: tuple[str, ...]) -> str:
+    """A sign that no list has, behind a value and a gap, with words behind it."""
+    match = _STRANGE.match(rest)
+    return match[1] if match and match[1] not in known else ""
 
 
 def has_remark(line: str, mark: str) -> bool:

@@ -8,9 +8,10 @@ from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.proposal import Entry
 from profilesmith.suggest.propose import ProposedReading
 from profilesmith.suggest.references import Reference, find_reference
+from profilesmith.suggest.shapes import pattern_of
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.switches import switch_entries
-from profilesmith.suggest.values import Way, pattern_of
+from profilesmith.suggest.values import Way
 
 STEEPEST_FROM_BED = 45  # overhang angles below this are mostly measured from the horizontal; common practice, no source
 
@@ -48,6 +49,8 @@ def form_of(
         entries |= more
         if notes and slot.text.isalpha() and len(slot.text) <= LONGEST_SIGN:
             doubts = [f"{slot.text!r} is a sign for a shape, and nothing says for which."]
+        elif notes and (slot.number is None or entries.get("choices")):
+            doubts = ["Nothing says which of the shapes that recipes know that is."]
     else:
         if way.unit:
             entries["unit"] = _unit_name(way.unit)
@@ -87,11 +90,13 @@ def _choices(slot: Slot, lexicon: Lexicon) -> tuple[dict[str, Entry], list[str]]
     written.
     """
     shapes: dict[str, str] = {}  # where two texts name one shape (lines, zigzag) the one that is seen, else the first
-    for text, words in sorted(slot.told.items(), key=lambda item: item[0] != slot.text):
+    for text, words in sorted((slot.told or slot.shapes).items(), key=lambda item: item[0] != slot.text):
         shapes.setdefault(pattern_of(words, lexicon), text)
-    entries: dict[str, Entry] = {"choices": {shape: text for shape, text in shapes.items() if shape}}
-    if entries["choices"]:
-        return entries, []
+    shapes.pop("", "")
+    entries: dict[str, Entry] = {"choices": shapes}
+    if shapes:
+        named = slot.text in shapes.values() or bool(pattern_of(slot.text, lexicon))
+        return entries, [] if named else [f"{slot.text!r} stands for a shape whose name is not known."]
     if slot.number is not None:
         return {}, [f'{slot.text} is a number for a shape: write choices = {{ gyroid = "..." }} if you know which.']
     known = pattern_of(slot.text, lexicon)

@@ -9,6 +9,8 @@ from collections import defaultdict
 from collections.abc import Container, Iterable, Mapping, Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.foundation.quantity import find_unit
+from profilesmith.suggest.key_runs import RunHead, run_head
 
 FEWEST_ENTRIES = 4  # lines that begin with a key, before they make a table of keys
 _SIGNS = " \t=:|>.-–—"  # between a key and its name
@@ -28,6 +30,14 @@ _SAME = re.compile(
     r"|[\"″〃]|'')(?=[\s,;:]|\Z)[\s,;:]*",
     re.I,
 )
+_OWNER = re.compile(r"(?:its|their|dessen|deren|ihre?|seine?|son|sa|leur)\b", re.I)
+_THOSE = re.compile(
+    r"\b(?:of|in|on|for|to|von|in|de)\s+(?:those|these|them|it|that|denen|ihnen|ceux-ci|celles-ci)\b", re.I
+)
+_IT = re.compile(
+    r"\b(?:before|until|till|when|while|once|bevor|bis|wenn|avant qu['’]|quand)\s*(?:it|they|er|sie|es|il|elle)\b", re.I
+)
+_GENERIC = re.compile(r"(?:the )?(?:rate|amount|number|degree|kind|measure|gain|change)s? of\b", re.I)
 _HEAD_ENDS = re.compile(
     r"[,;:(]|\b(?:when|while|for|on|of|in|over|at|für|bei|beim|der|des|auf|im|pour|sur|de|du|dans|à)\b"
 )
@@ -85,38 +95,65 @@ def _coded(body: str) -> bool:
     return bool(head and is_code(head[1].rstrip(").:")))
 
 
+class _Antecedent(NamedTuple):
+    """What "same", "its" and "those" of the next name point at. head: its noun; unit: the one that it has."""
+
+    words: str = ""
+    head: str = ""
+    unit: str = ""
+
+
 def tabled_names(lines: Iterable[str], keys: Container[str]) -> Mapping[str, str]:
     """Key -> its name, from lines that begin with a key and go on in words; none where few lines do.
 
     A line may hold several keys, in columns; what stands between a key and its name (a unit) is told with it. A line
-    that is set in below one key goes on with its name. "" ends a table's entry.
+    that is set in below one key goes on with its name. "" ends a table's entry. What heads a run of keys ("d1..d9
+    rates, mm/min") is said of each.
     """
     names: dict[str, str] = {}
-    open_key, indent, head = "", 0, ""
+    heads: list[RunHead] = []
+    open_key, indent, before = "", 0, _Antecedent()
     for line in lines:
         body = line.strip()
-        entries = _columns(body, keys) or _behind(body, keys)
+        run = run_head(body)
+        heads += [run] if run else []
+        entries = [] if run else _columns(body, keys) or _behind(body, keys)
         inward = len(line) - len(line.lstrip())
-        if not entries and open_key and body and inward > indent and _LETTER.search(body):
+        if not entries and not run and open_key and body and inward > indent and _LETTER.search(body):
             names[open_key] = f"{names[open_key]} {body}"
             continue
         for key, name in entries:
-            name, head = _resolved(name, head)
+            name, before = _resolved(name, before)
             names.setdefault(key, name)
         alone = len(entries) == 1 and names[entries[0][0]].endswith(entries[0][1][-1:])
         open_key, indent = (entries[0][0], inward) if alone else ("", 0)
-    return names if len(names) >= FEWEST_ENTRIES else {}
+    if len(names) < FEWEST_ENTRIES:
+        return {}
+    return {key: ", ".join((name, *(head.words for head in heads if head.covers(key)))) for key, name in names.items()}
 
 
-def _resolved(name: str, head: str) -> tuple[str, str]:
-    """A name with what "same" in it points at, and the head of it that the next one's "same" would."""
+def _resolved(name: str, before: _Antecedent) -> tuple[str, _Antecedent]:
+    """A name with what "same" or a pronoun in it points at, and what those of the next one would."""
     same = next((match for piece in _pieces(name) if (match := _SAME.match(name, piece))), None)
-    if same and head:
-        return f"{name[: same.start()]}{head}, {name[same.end() :]}", head
+    if same and before.head:
+        unit = f", {before.unit}" if before.unit and not _unit_of(name) else ""
+        return f"{name[: same.start()]}{before.head}, {name[same.end() :]}{unit}", before
     _, _, words = name.rpartition(" ; ")
-    end = _HEAD_ENDS.search(words, 1)
+    if before.head and (_OWNER.match(words) or _IT.search(words)):
+        return f"{name}, {before.head}", before
+    if before.words and _THOSE.search(words):
+        return f"{name}, {before.words}", before
+    generic = _GENERIC.match(words)
+    end = _HEAD_ENDS.search(words, generic.end() if generic else 1)
     own = words[: end.start()].strip() if end else words
-    return name, own if _LETTER.search(own) else head
+    if not _LETTER.search(own):
+        return name, before
+    return name, _Antecedent(re.split(r"[,;:(]", words)[0].strip(), own, _unit_of(name))
+
+
+def _unit_of(name: str) -> str:
+    """The unit that stands between the commas of a name."""
+    return next((piece.strip() for piece in re.split(r"[,;]", name) if find_unit(piece.strip())), "")
 
 
 def _pieces(name: str) -> list[int]:

@@ -5,20 +5,17 @@ Comes in: words. Goes out: Terms with the ideas that they may stand for. Knows n
 
 import re
 from collections.abc import Iterable, Mapping
-from functools import cache
 from types import MappingProxyType
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.suggest.abbreviations import LANGUAGES, shortened
-from profilesmith.suggest.ideas import LATER
-from profilesmith.suggest.key_words import spellings, split_words
-from profilesmith.vocabulary.load_vocabulary import knowledge
+from profilesmith.suggest.abbreviations import shortened
+from profilesmith.suggest.key_words import stem
+from profilesmith.suggest.near_words import nearest
 
 LONGEST_PHRASE = 4
 SHORTEST_TELLTALE, FEWEST_TELLTALES = 4, 3  # letters of a word, and how many such words show what language a text is in
 SHORTEST_WARNING = 5  # letters of a word that warns as the end of a compound: "overture" has no door (tür) in it
-# How much of a word's meaning is known: a picture word ("lid") may always mean something else in this text.
-KNOWN, PICTURED, LENT = 1.0, 0.7, 0.85
+LENT = 0.85  # how much of its meaning a word lends a phrase
 SHORTEST_COMPOUND = 6  # letters
 _LIMIT_BEHIND = re.compile(r"(\w{1,4})(min|max)")
 _ENDINGS = ("s", "es", "e", "n", "en", "r", "er", "em", "x", "d", "ed", "ing", "ly")
@@ -52,6 +49,8 @@ class Lexicon(NamedTuple):
     measured: Mapping[str, str]
     found: dict[str, tuple[Term, ...]]
     languages: Mapping[str, frozenset[str]]
+    near: Mapping[str, tuple[str, ...]]
+    inflected: Mapping[str, Term]
     english: bool = False
 
     def for_words(self, words: Iterable[str]) -> "Lexicon":
@@ -76,7 +75,7 @@ class Lexicon(NamedTuple):
         at = 0
         while at < len(words):
             for length in range(min(LONGEST_PHRASE, len(words) - at), 1, -1):
-                known = self.terms.get(" ".join(words[at : at + length]))
+                known = self._phrase(words[at : at + length])
                 if known is not None:
                     terms.append(known)
                     break
@@ -85,6 +84,10 @@ class Lexicon(NamedTuple):
                 terms += self.word(words[at])
             at += length
         return terms
+
+    def _phrase(self, words: list[str]) -> Term | None:
+        """Words that are listed together, in these forms or in others."""
+        return self.terms.get(" ".join(words)) or self.inflected.get(" ".join(map(stem, words)))
 
     def word(self, word: str) -> tuple[Term, ...]:
         """The term of one word, or the terms of a compound's parts."""
@@ -106,12 +109,22 @@ class Lexicon(NamedTuple):
         limit = _LIMIT_BEHIND.fullmatch(word)
         if limit:  # "tmin", "vmax"
             return (*self.word(limit[1]), *self.word(limit[2]))
-        return (Term(word, shortened(word, self.english)),)
+        ideas = shortened(word, self.english)
+        return (Term(word, ideas),) if ideas else (self._alike(word),)
+
+    def _alike(self, word: str) -> Term:
+        """What a word means that looks like a listed one: as a slip, or as a word of the same stem."""
+        near = nearest(word, self.near)
+        term = self.terms.get(near.word) if near else None
+        if near is None or term is None:
+            return Term(word)
+        ideas = {idea: near.share * held for idea, held in term.ideas.items()}
+        return Term(word, ideas, decoy=term.decoy if term.decoy == 1 else 0.0)
 
     def _with_parts(self, term: Term, word: str) -> Term:
         """A compound that is listed, with what its parts say besides: ``düsenloch`` is a bore, of a nozzle."""
         parts = self._compound(word, 3) if len(word) >= SHORTEST_COMPOUND and term.ideas else None
-        return _lending(term, parts) if parts else term
+        return lending(term, parts) if parts else term
 
     def _stem(self, word: str) -> Term | None:
         """A word as it is listed, together with what its stem is listed as: ``rows`` are counted, a ``row`` is a
@@ -150,71 +163,7 @@ class Lexicon(NamedTuple):
         return None
 
 
-def _lending(term: Term, parts: Iterable[Term]) -> Term:
+def lending(term: Term, parts: Iterable[Term]) -> Term:
     """A term with the ideas of its parts that are words of the trade."""
     lent = {idea: LENT * held for part in parts if part.firm for idea, held in part.ideas.items()}
     return term._replace(lent={idea: held for idea, held in lent.items() if idea not in term.ideas})
-
-
-def phrases(entries: Iterable[str]) -> Iterable[str]:
-    """Every spelling of every entry, as words joined by blanks."""
-    for entry in entries:
-        if entry.isascii() and entry.isalpha():
-            yield entry
-            continue
-        for form in spellings(entry):
-            yield " ".join(split_words(form))
-
-
-@cache
-def load_lexicon() -> Lexicon:
-    """All languages at once: people mix them, and a text does not say which it is written in."""
-    trade: dict[str, dict[str, float]] = {}
-    like: dict[str, dict[str, float]] = {}
-    small: set[str] = set()
-    units: dict[str, str] = {}
-    on: set[str] = set()
-    off: set[str] = set()
-    patterns: dict[str, str] = {}
-    share: list[str] = []
-    measured: dict[str, str] = {}
-    languages: dict[str, frozenset[str]] = {}
-    for language in LANGUAGES:
-        data = knowledge(f"vocabulary.{language}.toml")
-        for name, table in (("trade", trade), ("like", like)):
-            for idea, entries in data[name].items():
-                for phrase in phrases(entries):
-                    table.setdefault(phrase, {})[idea] = KNOWN
-        lists = (entries for name in ("trade", "like") for entries in data[name].values())
-        languages[language] = frozenset(phrase for entries in lists for phrase in phrases(entries))
-        small.update(phrases(data["small"]["words"]))
-        units.update((phrase, name) for name, entries in data["units"].items() for phrase in phrases(entries))
-        on.update(phrases(data["switch"]["on"]))
-        off.update(phrases(data["switch"]["off"]))
-        patterns.update((phrase, name) for name, entries in data["patterns"].items() for phrase in phrases(entries))
-        share += (phrase for phrase in phrases(data["share"]["words"]) if " " in phrase)  # "% of" is read by its sign
-        measured.update((phrase, name) for name, entries in data["measured"].items() for phrase in phrases(entries))
-    terms = _terms(trade, like, small)
-    return Lexicon(terms, units, frozenset(on), frozenset(off - on), patterns, tuple(share), measured, {}, languages)
-
-
-def _terms(trade: dict[str, dict[str, float]], like: dict[str, dict[str, float]], small: set[str]) -> dict[str, Term]:
-    data = knowledge("decoys.toml")
-    decoys = dict.fromkeys(phrases(data["weak"]["words"]), 0.3)
-    decoys.update(dict.fromkeys((phrase for group in data["strong"].values() for phrase in phrases(group)), 1.0))
-    terms: dict[str, Term] = {}
-    for phrase in {*trade, *like, *decoys, *small}:
-        ideas = dict(trade.get(phrase, {}))
-        pictured = [idea for idea in like.get(phrase, {}) if idea not in ideas]
-        weight = PICTURED / max(len(pictured), 1) ** 0.5 * (0.5 if ideas else 1)
-        ideas.update(dict.fromkeys(pictured, weight))
-        if len(phrase) == 1 and not ideas:  # an article, or an initial
-            ideas = shortened(phrase)
-            terms[phrase] = Term(phrase, ideas, small=True)
-            continue
-        # A particle may stand for something ("by", "de"), but needs no explaining where it does not.
-        particle = phrase in small
-        terms[phrase] = Term(phrase, ideas, phrase in trade and not particle, decoys.get(phrase, 0.0), particle)
-    for phrase in [phrase for phrase in {*trade, *like} if " " in phrase and LATER not in terms[phrase].ideas]:
-        terms[phrase] = _lending(terms[phrase], (terms[word] for word in phrase.split() if word in terms))
-    return terms

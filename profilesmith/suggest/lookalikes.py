@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.detect_habits import Writing, writing_of
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.propose import propose
 from profilesmith.text.document import Document
 from profilesmith.translation.key_map import KeyMap

@@ -18,7 +18,14 @@ BESIDE = ("skirt", *SWITCHED, "support")  # things of such a list; the first whe
 FEWEST_LISTED = 2
 LEAST_HOLD = 0.15  # of a word in a list of what lies under a part
 NO_YES = {"0": "no", "1": "yes"}
-_NO_OR_YES = re.compile(r"(?<![\w.,/])(?:0\s*(?:/|-|\||or|oder|ou)\s*1|1\s*(?:/|\||or|oder|ou)\s*0)(?![\w.,/])", re.I)
+_NO_OR_YES = re.compile(
+    r"(?<![\w.,/])(?:0\s*(?:/|-|\||or|oder|ou)\s*1|1\s*(?:/|\||or|oder|ou)\s*0"
+    r"|(?:yes|y)/(?:no|n)|(?:ja|j)/(?:nein|n)|(?:oui|o)/(?:non|n)|on/off|ein/aus|an/aus)(?![\w.,/])",
+    re.I,
+)
+_BRACKET = re.compile(r"\([^()]*\)")
+_EDGES = " ().!#*%~'\"<>{}[]|«»-"
+MOST_WORDS = 3  # of one value in a list of several
 _APART = re.compile(r"[,/|;]|\bor\b|\boder\b|\bou\b")
 
 
@@ -39,11 +46,26 @@ def told_values(value: str, remark: str) -> dict[str, str]:
     numbered = meanings(remark)
     if numbered:
         return numbered if value in numbered else {}
-    if value in NO_YES and _NO_OR_YES.search(remark):
+    if value in NO_YES and (_NO_OR_YES.search(remark) or remark.rstrip(" .)").endswith("?")):
         return NO_YES
-    words = [word.strip(" ().") for word in _APART.split(remark.rpartition(":")[2])]
-    listed = {word: word for word in words if word and " " not in word}
-    return listed if len(listed) >= FEWEST_LISTED and fold(value) in {fold(word) for word in listed} else {}
+    listed = _listed(value, remark)
+    return listed if len(listed) >= FEWEST_LISTED and value in listed else {}
+
+
+def _listed(value: str, remark: str) -> dict[str, str]:
+    """The words of a list, with what a bracket says of each: "none / rim (flat, one layer) / pad"."""
+    masked = _BRACKET.sub(lambda match: "_" * len(match[0]), remark)
+    head = masked.rfind(":") + 1
+    text, masked = remark[head:], masked[head:]
+    ends = [match.span() for match in _APART.finditer(masked)]
+    starts, stops = [0, *(stop for _, stop in ends)], [*(start for start, _ in ends), len(text)]
+    pieces = [text[start:stop] for start, stop in zip(starts, stops, strict=True)]
+    listed: dict[str, str] = {}
+    for piece in pieces:
+        word = _BRACKET.sub("", piece).strip(_EDGES)
+        if word and (" " not in word or (len(pieces) > FEWEST_LISTED and len(word.split()) <= MOST_WORDS)):
+            listed[value if fold(word) == fold(value) else word] = piece.strip(_EDGES.replace("()", ""))
+    return listed
 
 
 def off_text(meanings: Mapping[str, str], lexicon: Lexicon) -> str:

@@ -13,6 +13,7 @@ from profilesmith.suggest.slot import Slot
 
 # What each share is mostly of, the likeliest first; common practice, no source.
 HABIT = {
+    "layer.height": ("nozzle.diameter",),
     "first_layer.height": ("layer.height",),
     "retraction.lift": ("layer.height",),
     "support.gap": ("layer.height",),
@@ -23,6 +24,7 @@ HABIT = {
     "outer_wall.bead_width": ("bead.width", "nozzle.diameter"),
 }
 SPEEDS = ("outer_wall.speed", "inner_wall.speed", "infill.speed")
+SAID = 0.7  # how firmly a word must stand for a thing
 ACCELERATIONS = ("print.acceleration", "outer_wall.acceleration")
 
 
@@ -112,4 +114,19 @@ def _named_in_remark(name: str, slot: Slot, reading: ProposedReading) -> str:
         hits = len(words & own)
         if hits > most and (words & things or kind == "ratio"):
             best, most = other, hits
-    return best
+    return best or _meant_in_remark(name, slot, reading)
+
+
+def _meant_in_remark(name: str, slot: Slot, reading: ProposedReading) -> str:
+    """The setting of the same kind whose thing the remark names in other words: ``of the filling`` beside "inside"."""
+    kind = reading.schemas.named[name].setting.kind
+    said = {idea for term in slot.remark for idea, held in term.ideas.items() if idea in THINGS and held >= SAID}
+    alike: dict[str, int] = {}
+    for other in reading.chosen:
+        schema = reading.schemas.named[other]
+        if other != name and schema.setting.kind == kind and not _circular(name, other, reading):
+            things = {part.choices[0][0] for part in schema.parts if part.thing and not part.optional}
+            alike[other] = len(things & said) if things <= said else 0
+    most = max(alike.values(), default=0)
+    best = [other for other, hits in alike.items() if hits == most > 0]
+    return best[0] if len(best) == 1 else ""

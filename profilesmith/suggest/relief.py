@@ -10,7 +10,8 @@ from functools import cache
 
 from profilesmith.suggest.ideas import Schemas
 from profilesmith.suggest.key_words import fold
-from profilesmith.suggest.lexicon import Term, phrases
+from profilesmith.suggest.lexicon import Term
+from profilesmith.suggest.load_lexicon import phrases
 from profilesmith.suggest.score import DECOY, Scored
 from profilesmith.suggest.slot import Slot
 from profilesmith.vocabulary.load_vocabulary import knowledge

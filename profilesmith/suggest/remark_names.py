@@ -11,14 +11,19 @@ from profilesmith.foundation.quantity import find_unit
 from profilesmith.suggest.key_words import fold
 from profilesmith.suggest.remark_units import SIGNS
 
-_CLOSED = {"(": ")", "[": "]", "{": "}", "/*": "*/", "<!--": "-->", "|": "|"}
+_CLOSED = {"(": ")", "[": "]", "{": "}", "<": ">", "«": "»", "<<": ">>", "((": "))", "(*": "*)", "{{": "}}"}
+_CLOSED |= {"/*": "*/", "<!--": "-->", "|": "|"}
 # "0 none 1 brim", "0 = none, 1 = brim", "0: none; 1: brim", "1 yes 0 no"
 _MEANT = re.compile(
     r"(?<![\w.,])(\d{1,2})\s*(?:=|:|-|–|->|is|means|ist|heißt)?\s*([^\W\d_](?:[^\d,;:=()|]|(?<=[a-z])-)*)"
 )
 # "a straight, b crossed, c wavy", "A = straight; B = crossed; C = wavy"
 _LETTERED = re.compile(r"(?:^|[,;:.(]\s*)([a-l]|[A-L])\s*(?:=|:|-|–|->|\s)\s*([^\W\d_]{2}[^,;:=()]*)")
-FEWEST_MEANINGS = 2
+# "L strokes, X crossing / T triangles", "A lines B grid C cubes": a letter of its own, and words up to the next
+_CAPITAL = re.compile(r"(?<![\w.'’])([A-Z])(?:\s*[=:–-]\s*|\s+)([^\W\d_](?:(?!\s[A-Z]\s)[^,;:/=()|\d])*)")
+# "c = crossed, t = three-cornered", "hx: honeycomb; wv: waves"
+_CODED = re.compile(r"(?<![\w.])([^\W\d_]{1,3})\s*(?:=|:|->)\s*([^\W\d_]{2}[^,;:=()|/]*)")
+FEWEST_MEANINGS, FEWEST_LETTERS = 2, 3
 # "same numbers as R24", "Zahlen wie unter Innen": this points at another key's legend and names nothing itself.
 _ELSEWHERE = re.compile(
     r"(?:\b(?:the |die |les )?(?:same |gleichen? |mêmes? )?(?:numbers?|kinds?|figures?|zahlen|ziffern|numéros|chiffres)"
@@ -45,13 +50,22 @@ def meanings(text: str) -> dict[str, str]:
         return texts if close else {}
     lettered = {letter: words.strip(" .-–") for letter, words in _LETTERED.findall(text)}
     begun = "".join(sorted(lettered, key=str.casefold)).casefold()
-    return lettered if len(lettered) > FEWEST_MEANINGS and begun in "abcdefghijkl" else {}
+    if len(lettered) > FEWEST_MEANINGS and begun in "abcdefghijkl":
+        return lettered
+    for pattern in (_CODED, _CAPITAL):
+        signs = {sign: words.strip(" .-–") for sign, words in pattern.findall(text)}
+        if len(signs) >= FEWEST_LETTERS and len({sign.islower() for sign in signs}) == 1:
+            return signs
+    return {}
 
 
 def _first_meaning(text: str) -> re.Match[str] | None:
     """Where a text begins to tell what values mean."""
-    numbered = len(_MEANT.findall(text)) >= FEWEST_MEANINGS
-    return _MEANT.search(text) if numbered else _LETTERED.search(text)
+    if len(_MEANT.findall(text)) >= FEWEST_MEANINGS:
+        return _MEANT.search(text)
+    signs = meanings(text)
+    firsts = (match for pattern in (_LETTERED, _CODED, _CAPITAL) for match in pattern.finditer(text))
+    return min((match for match in firsts if match[1] in signs), key=lambda match: match.start(), default=None)
 
 
 def name_in(text: str, units: Mapping[str, str]) -> str:

@@ -22,10 +22,11 @@ class Slot(NamedTuple):
     the value. separator, field, fields: of a packed value; tools: the separator of a per-tool list.
     units: names of units that the key or the remark states; share: the remark speaks of a share of something. order:
     the assignment's place in reading order. coded: the key is a symbol or a number, and own are the words of the remark
-    that explains it. told: what its values mean, as a remark says; mode: the slot is one of several things that its key
-    chooses. counted: a noun behind the number says that it is a count ("2 layers"). kinds: what its unit measures, or
-    the units that are named. sign: what stands for its unit, behind the key or the value, as the text explains it.
-    aside: words that may belong to what explains its key.
+    that explains it. told: what its values mean, as a remark says; shapes: what they mean if they are shapes of
+    lines; mode: the slot is one of several things that its key chooses. counted: a noun behind the number says that
+    it is a count ("2 layers"). kinds: what its unit measures, or the units that are named. sign: what stands for its
+    unit, behind the key or the value, as the text explains it. aside: words that may belong to what explains its key.
+    block: units that the remark at its block's head states.
     """
 
     document: int
@@ -49,10 +50,12 @@ class Slot(NamedTuple):
     coded: bool = False
     told: Mapping[str, str] = MappingProxyType({})
     mode: Mode | None = None
+    shapes: Mapping[str, str] = MappingProxyType({})
     counted: bool = False
     kinds: frozenset[str] = frozenset()
     sign: str = ""
     aside: tuple[Term, ...] = ()
+    block: tuple[str, ...] = ()
 
     @property
     def first(self) -> str:

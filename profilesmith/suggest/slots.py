@@ -25,16 +25,18 @@ from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.modes import modes_of, told_values
 from profilesmith.suggest.remark_names import name_in
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
+from profilesmith.suggest.shapes import pattern_of
 from profilesmith.suggest.short_value import short_value
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.surroundings import Surroundings
 from profilesmith.suggest.symbols import KeyReader, key_reader
+from profilesmith.suggest.unit_words import units_by_word
 from profilesmith.text.cuts import COLUMNS
 from profilesmith.text.document import Assignment, Document
 
 _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
 _QUOTIENT = re.compile(r"1/(?:[2-9]|1\d|20)")  # a share that no map can say
-LONGEST_WORD = 24
+LONGEST_WORD, MOST_SHAPE_WORDS = 24, 6
 COUNTED = frozenset({"layer", "count", "bead", "wall", "skirt", "top", "bottom"})  # ideas of nouns behind a count
 LONGEST_CODE = 2  # letters of a symbol
 LEAST_SAID = 0.35  # by a piece of a word
@@ -105,8 +107,14 @@ def _slots_of(source: _Text, item: Assignment, order: int) -> Iterator[Slot]:
         yield from _parts_of(base, *several, source)
         return
     words, separator = _first_word(text, source.lists)
-    if len(words) <= LONGEST_WORD and not words[0].isdigit() and len(words.split()) <= 3:
+    short = len(words) <= LONGEST_WORD and len(words.split()) <= 3
+    if not words[0].isdigit() and (short or _is_shape(words, source.reader.lexicon)):
         yield _named(base._replace(text=words, tools=separator), item.key, source.reader)
+
+
+def _is_shape(words: str, lexicon: Lexicon) -> bool:
+    """Whether several words are all a shape: "cubes on their corners"."""
+    return len(words.split()) <= MOST_SHAPE_WORDS and bool(pattern_of(words, lexicon))
 
 
 def _first_word(text: str, lists: Lists) -> tuple[str, str]:
@@ -157,15 +165,21 @@ def _bare(source: _Text, item: Assignment, order: int, text: str) -> Slot:
         remark=tuple(lexicon.read(split_words(remark))),
         remark_text=remark,
         units=tuple(filter(None, (around.unit_signs.get(sign, ""),))),
-        told=_told(text, remark, around.above(item)),
+        told=_meanings(source, item, text, remark),
+        shapes=around.legends.shapes(text),
         aside=tuple(lexicon.read(split_words(said.aside))) if said is not None else (),
         sign=sign,
+        block=around.block_units.get(item.line, ()),
     )
 
 
-def _told(text: str, remark: str, above: str) -> dict[str, str]:
-    """What a value may be, as the remark behind it says, or else the one above."""
-    return next((meanings for said in (remark, above) if said and (meanings := told_values(text, said))), {})
+def _meanings(source: _Text, item: Assignment, value: str, remark: str) -> dict[str, str]:
+    """What a value may be, as the remark behind it says, or else the one above, or a legend elsewhere."""
+    for text in (remark, source.around.above(item)):
+        values = told_values(value, text) if text else {}
+        if values:
+            return values
+    return source.around.legends.of(item.key, value, remark, item.section)
 
 
 def _parts_of(base: Slot, separator: str, parts: list[ListedNumber], source: _Text) -> Iterator[Slot]:
@@ -203,6 +217,8 @@ def _named(slot: Slot, key: str, reader: KeyReader) -> Slot:
         slot = slot._replace(remark=words, remark_text=f"{slot.remark_text} ; {aside}".strip(" ;"))
     texts = (slot.remark_text, slot.assignment.section)  # "[rates, cm/min]"
     units = dict.fromkeys([*behind, *(name for text in texts for name in units_in(text, reader.lexicon))])
+    if slot.unit is None and not units:
+        units = dict.fromkeys([*units_by_word(key, reader.units), *slot.block])
     share = bool(slot.remark_text) and speaks_of_share(slot.remark_text, reader.lexicon)
     own = tuple(reader.read(key))
     kinds = {slot.unit.kind} if slot.unit else {UNITS[name].kind for name in units if name in UNITS}

@@ -1,9 +1,12 @@
 """What a text says of its own units in its remarks: ``lengths in microns, paces in millimetres a minute``."""
 
+import re
+
 from profilesmith.suggest.key_words import split_words
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
 
+_CLAUSES = re.compile(r"[,;.](?=\s)|[()]")  # "paces in mm/s, shares as parts of one": no pace is a share
 NAMED = 2.2  # how much likelier (in e-folds) a unit is that a remark names
 
 
@@ -21,8 +24,11 @@ def stated_units(remarks: list[str], lexicon: Lexicon) -> dict[str, float]:
     for remark in remarks:
         for name in named_units(remark, lexicon.units):
             stated[name] = NAMED
-        if speaks_of_share(remark, lexicon):
-            ideas = {idea for term in lexicon.read(split_words(remark)) for idea in term.ideas}
+        for clause in _CLAUSES.split(remark) if speaks_of_share(remark, lexicon) else ():
+            if not speaks_of_share(clause, lexicon):
+                continue
+            terms = (term for term in lexicon.read(split_words(clause)) if not term.small)
+            ideas = {idea for term in terms for idea in term.ideas}
             for kind, idea in (("speed", "speed"), ("length", "width"), ("acceleration", "acceleration")):
                 if idea in ideas:
                     stated[f"share:{kind}"] = 1.0

@@ -8,7 +8,7 @@ from profilesmith.suggest.detect_habits import Writing
 from profilesmith.suggest.doubts import ProposedSlot, told
 from profilesmith.suggest.evidence import evidence_for
 from profilesmith.suggest.form import form_of, usual_list
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.proposal import CHECK, SURE, Alternative, Entry, Proposal, Suggestion
 from profilesmith.suggest.propose import propose
 from profilesmith.suggest.reasons import reasons_for

@@ -8,9 +8,11 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
 from profilesmith.foundation.quantity import find_unit
+from profilesmith.suggest.block_units import block_units
 from profilesmith.suggest.explanations import Explained, KeyPlace, explanations
 from profilesmith.suggest.key_tables import is_code, tabled_names
 from profilesmith.suggest.key_words import split_words
+from profilesmith.suggest.legends import Legends
 from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.remark_names import opened
 from profilesmith.suggest.unit_signs import ending_sign, leading_sign, sign_behind, unit_signs
@@ -65,6 +67,8 @@ class Surroundings:
         self.unit_signs = self._unit_signs()
         self.explained = self._explained()
         self.cells = _columns_of(habits)
+        self.block_units = block_units(self.lines, self.remark_lines, headed, min(self.assigned, default=0), lexicon)
+        self.legends = Legends(self._said(), self.remark_lines.values(), lexicon)
 
     def _behind(self, item: Assignment) -> str:
         """All that stands behind a value, and behind its key where that stands behind the value."""
@@ -84,6 +88,15 @@ class Surroundings:
             return {}
         places = [KeyPlace(item.line, item.key, self._unsigned(item)) for item in items if item.key in opaque]
         return explanations(self.lines, places, self.free, self.names)
+
+    def _said(self) -> dict[str, str]:
+        """Key -> all that is said of it."""
+        said = {}
+        for item in self.document.assignments:
+            explained = self.explained.get(item.key)
+            texts = (self.names.get(item.key, ""), explained.text if explained else "", self.remark(item))
+            said[item.key] = " ; ".join(filter(None, dict.fromkeys((*texts, self.above(item)))))
+        return said
 
     def _speaks(self, key: str) -> bool:
         return any(term.ideas or term.decoy for term in self.lexicon.read(split_words(key)) if not term.small)
@@ -111,7 +124,7 @@ class Surroundings:
         share = behind.lstrip(" ;|\t")
         if _PER_CENT_OF.match(share):
             return f"% ; {share}"
-        word = behind.split(None, 1)[0] if behind and self.forms else ""
+        word = next(iter(behind.split(None, 1)), "") if self.forms else ""
         if word and find_unit(word):
             return word
         if not self.cells:

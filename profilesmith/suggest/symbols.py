@@ -13,12 +13,13 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.ideas import TELLING, THINGS
 from profilesmith.suggest.key_words import fold, raw_words, split_words
 from profilesmith.suggest.lexicon import Lexicon, Term
+from profilesmith.suggest.unit_words import unit_of_words, unit_words
 from profilesmith.vocabulary.load_vocabulary import knowledge
 
 HEAD, TAIL = 0.65, 0.5  # how much a letter says that stands for one thing only
 LONGEST_LETTER = 5  # a legend explains short signs; longer words are read as words
 FEWEST_BARE = 3  # definitions without a sign: "v speed, a acceleration, w width"
-FEWEST = 2  # definitions: one alone may be a setting that is switched off
+FEWEST, MANY = 2, 3  # definitions: one alone may be a setting that is switched off, unless so many keys have its sign
 NUMBERED = 0.6  # the share of keys with the same letters before a number that makes a numbered list
 SHORTEST_PIECE = 3  # letters of a piece of a word
 SYMBOLIC = 0.4  # the share of keys that begin with a single letter where keys are symbols
@@ -32,7 +33,8 @@ INDEX = THINGS | {
     "rest",
 }  # what an index says; the letter before it says the property
 
-_SIGNED = re.compile(r"(?<![\w.])([^\W_]{1,5})\s*(?:=|:|->|=>|–|—| - )\s*([^\W\d][^,;:=|()]*)")
+_SIGNED = re.compile(r"(?<!\w)(?<!\w\.)([^\W_]{1,5})\s*(?:=|:|->|=>|–|—| - )\s*([^\W\d][^,;:=|()]*)")
+_FIRST = re.compile(r"\W*([^\W_]{1,5})\s*(?:=|:|->|=>|–|—)\s")
 _BARE = re.compile(r"(?:^|[,;:|(])\s*(?:and |und |et )?([^\W_]{1,3})\s+([^\W\d][^,;:=|()]*)")
 
 
@@ -52,6 +54,7 @@ class KeyReader(NamedTuple):
 
     numbered: the letters before the number of most keys, when these are a numbered list: ``P101``.
     mnemonic: most keys hold a piece of a word, so that the others are shortened too and no mere codes.
+    units: what remarks say of the unit of all keys with a word.
     """
 
     lexicon: Lexicon
@@ -59,6 +62,7 @@ class KeyReader(NamedTuple):
     symbolic: bool
     numbered: str = ""
     mnemonic: bool = False
+    units: Mapping[str, str] = MappingProxyType({})
 
     def read(self, key: str) -> list[Term]:
         """The terms of a key, in order."""
@@ -107,7 +111,7 @@ def key_reader(
 
     behind: key -> the remark of that key alone.
     """
-    keys = list(keys)
+    keys, remarks = list(keys), list(remarks)
     split = [raw_words(key) for key in keys]
     single = sum(bool(words) and len(words[0]) == 1 and words[0].isalpha() for words in split)
     held = {word for words in split for word in words if len(word) <= LONGEST_LETTER}
@@ -115,11 +119,13 @@ def key_reader(
     heads = Counter(words[0] for words in split if len(words) == 2 and words[1].isdigit())
     head, times = heads.most_common(1)[0] if heads else ("", 0)
     numbered = head if times >= max(NUMBERED * len(split), FEWEST) else ""
-    legend = read_legend(remarks, held, lexicon)
+    pieces = Counter(word for words in split for word in set(words))
+    common = frozenset(word for word, times in pieces.items() if times >= MANY)
+    legend = read_legend(remarks, held, lexicon, common)
     legend = legend._replace(anywhere={**_glossary(behind, lexicon), **legend.anywhere})
     symbolic = not numbered and single >= SYMBOLIC * max(len(split), 1)
     mnemonic = sum(any(_says_something(word, lexicon) for word in words) for words in split) * 2 > len(split)
-    return KeyReader(lexicon, legend, symbolic, numbered, mnemonic)
+    return KeyReader(lexicon, legend, symbolic, numbered, mnemonic, unit_words(remarks, lexicon))
 
 
 def _says_something(word: str, lexicon: Lexicon) -> bool:
@@ -139,23 +145,29 @@ def _glossary(behind: Mapping[str, str], lexicon: Lexicon) -> dict[str, Term]:
     return result
 
 
-def read_legend(remarks: Iterable[str], held: set[str], lexicon: Lexicon) -> Legend:
-    """The definitions in remarks, of signs that keys hold."""
+def read_legend(
+    remarks: Iterable[str], held: set[str], lexicon: Lexicon, common: frozenset[str] = frozenset()
+) -> Legend:
+    """The definitions in remarks, of signs that keys hold. common: signs that many keys hold."""
     anywhere: dict[str, Term] = {}
     tails: dict[str, Term] = {}
     marks = _legend_words()
     for remark in remarks:
         indices = not marks.isdisjoint(split_words(remark))
-        bare = len(_SIGNED.findall(remark)) < FEWEST
+        first = _FIRST.match(remark)
+        alone = first is not None and first[1] in common and fold(first[1]) not in lexicon.terms
+        bare = len(_SIGNED.findall(remark)) < FEWEST and not alone
         pairs = (_BARE if bare else _SIGNED).findall(remark)
         terms = {sign: term for sign, words in pairs if sign in held and (term := _term(sign, words, lexicon, indices))}
-        if len(terms) >= (1 if indices else FEWEST_BARE if bare else FEWEST):
+        if len(terms) >= (1 if indices or alone else FEWEST_BARE if bare else FEWEST):
             (tails if indices else anywhere).update(terms)
     return Legend(anywhere, tails)
 
 
 def _term(sign: str, words: str, lexicon: Lexicon, indices: bool) -> Term | None:
-    """A sign with the ideas of the words that explain it; None when these say nothing."""
+    """A sign with the ideas of the words that explain it; None when these say nothing, or a unit alone."""
+    if unit_of_words(words, lexicon):
+        return None
     ideas: dict[str, float] = {}
     decoy = 0.0
     for term in lexicon.read(split_words(words)):

@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from profilesmith.foundation.quantity import find_unit
+from profilesmith.foundation.units_in_words import with_signs
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.remark_units import named_units
 
@@ -15,19 +16,6 @@ LONGEST_SIGN = 6
 _MEANS = r"\s+(?:is|are|means|stands for|says|ist|sind|heißt|est|sont)\b"
 _TAIL = re.compile(r"(?<=[\w)])\s?(['’:|~^·_/\\@!]\s?[^\W_]{1,5}\d?)\Z")
 _LEADING = re.compile(r"([A-Z]{1,2})(?=[-/. ]?[\dA-F]*\d)")
-_PER = r"\s*,?\s+(?:in a|in one|an?|per|each|je|pro|par)\s+"
-_SHORT = tuple(
-    (re.compile(pattern, re.I), sign)
-    for pattern, sign in (
-        (r"\bmillimet(?:re|er)s?\b", "mm"),
-        (r"\bcentimet(?:re|er)s?\b", "cm"),
-        (r"\bmet(?:re|er)s?\b", "m"),
-        (_PER + r"(?:seconds?|sec|s|Sekunde|seconde)\b", "/s"),
-        (_PER + r"(?:minutes?|min)\b", "/min"),
-        (r"/s,?\s*(?:and )?(?:squared|/s)", "/s2"),
-        (r"\bcubic mm", "mm3"),
-    )
-)
 
 
 def ending_sign(key: str) -> str:
@@ -89,8 +77,7 @@ def _own(sign: str) -> str:
 
 def _unit(words: str, lexicon: Lexicon) -> str:
     """The unit that some words name: the last of several."""
-    for pattern, sign in _SHORT:
-        words = pattern.sub(sign, words)
+    words = with_signs(words)
     unit = find_unit(words)
     names = [unit.name] if unit else named_units(words, lexicon.units)
     return max(names, key=len) if names else _own(words.rpartition(" ")[2])

@@ -9,9 +9,10 @@ from math import log
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.quantity import UNITS
 from profilesmith.suggest.ideas import Schema, Schemas
-from profilesmith.suggest.key_words import fold, split_words
+from profilesmith.suggest.key_words import fold
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.modes import NO_YES, off_text
+from profilesmith.suggest.shapes import are_shapes, pattern_of
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.switch_words import YES_NO
 from profilesmith.translation.key_map import SWITCH_WORDS
@@ -34,6 +35,7 @@ SHARE_RANGES = {
     "first_layer.acceleration": (15.0, 90.0),
     "outer_wall.acceleration": (35.0, 115.0),
     "first_layer.height": (75.0, 160.0),
+    "layer.height": (20.0, 80.0),
 }
 
 
@@ -88,7 +90,6 @@ USUAL: dict[str, dict[str, float]] = {
 }
 SAID_ONLY = frozenset({"1/100 mm", "1/10 mm", "‰"})
 """Units of numbers without one that a text must name before any is read in them."""
-SHORTEST_PATTERN, LONGEST_SHORT_PATTERN = 3, 5  # letters of a shape's name that is cut short
 TOLD = 1.6  # for a switch, that a remark says what its texts mean
 LONGEST_COURTESY = 8  # letters behind a yes or no
 SHARES = {"%": 0.02, "fraction": 0.008}
@@ -98,6 +99,7 @@ FANS = frozenset({"fan.power", "fan.minimum_power", "bridge.fan"})
 # Settings that texts write as a share of another one.
 SHARED = frozenset(
     (
+        "layer.height",
         "first_layer.height",
         "first_layer.bead_width",
         "bead.width",
@@ -120,12 +122,13 @@ def find_fits(
     if slot.mode:
         yield from ((schema, [Fit(Way(""), TOLD)]) for schema in schemas.kinds["switch"])
         return
-    if slot.number is not None and slot.told != NO_YES:
+    shapes = are_shapes(slot.told, lexicon)
+    if slot.number is not None and slot.told != NO_YES and not shapes:
         for kind, members in schemas.kinds.items():
             if kind in USUAL and (kind == "count" or not slot.counted):
                 yield from _numbers(slot, kind, members, (*slot.units, *stated))
     if not slot.field and slot.unit is None and not slot.counted:
-        switch = list(_switch(slot, lexicon))
+        switch = [] if shapes else list(_switch(slot, lexicon))
         choice = [] if slot.tools or slot.told == NO_YES else list(_choice(slot, lexicon))
         yield from ((schema, switch) for schema in schemas.kinds["switch"] if switch)
         yield from ((schema, choice) for schema in schemas.kinds["choice"] if choice)
@@ -157,6 +160,7 @@ def _numbers(
             percents
             and not schema.other
             and name != "retraction.speed"
+            and (name != "layer.height" or slot.unit is not None)
             and (kind in ("speed", "acceleration") or name in SHARED)
         ):
             usual = SHARE_RANGES.get(name, SHARE_RANGE)
@@ -216,21 +220,12 @@ def _switch(slot: Slot, lexicon: Lexicon) -> Iterator[Fit]:
         yield Fit(Way(""), -2.6)
 
 
-def pattern_of(text: str, lexicon: Lexicon) -> str:
-    """The shape that a word names, or ""."""
-    words = split_words(text)
-    for phrase in (" ".join(words), *words):
-        for form in (phrase, phrase.rstrip("s"), f"{phrase}s"):
-            if form in lexicon.patterns:
-                return lexicon.patterns[form]
-    if len(words) == 1 and SHORTEST_PATTERN <= len(words[0]) <= LONGEST_SHORT_PATTERN:  # "gyr", "hex", "conc"
-        begun = {shape for phrase, shape in lexicon.patterns.items() if phrase.startswith(words[0])}
-        return begun.pop() if len(begun) == 1 else ""
-    return ""
-
-
 def _choice(slot: Slot, lexicon: Lexicon) -> Iterator[Fit]:
-    if slot.number is not None:
+    if pattern_of(slot.told.get(slot.text, ""), lexicon):
+        yield Fit(Way(""), 2.8)
+    elif pattern_of(slot.shapes.get(slot.text, ""), lexicon):
+        yield Fit(Way(""), 1.5)
+    elif slot.number is not None:
         if slot.text.isdigit() and slot.number <= 30:
             yield Fit(Way(""), 0.2)
     elif pattern_of(slot.text, lexicon):

@@ -15,6 +15,8 @@ from profilesmith.translation.spelling import Reading, read_piece
 from profilesmith.vocabulary.setting import Setting
 
 _BLANKS = late(r"\s+")
+BRACKETS = ("[]", "()", "{}")
+"""What a list may stand in."""
 
 
 class Span(NamedTuple):
@@ -40,7 +42,7 @@ def pieces(binding: Binding, key_map: KeyMap, raw: str) -> list[Span]:
     if not binding.tools:
         items = [whole if binding.split and _quotes_inside(raw, whole) else _unquoted(raw, whole)]
     else:
-        inner = whole if _quotes_inside(raw, whole) else _unquoted(raw, whole)
+        inner = _opened(raw, whole) if _quotes_inside(raw, whole) else _opened(raw, _unquoted(raw, whole))
         items = _split(raw, inner, binding.list or key_map.list)
     if binding.split:
         fields = [_split(raw, item, binding.split) for item in items]
@@ -56,6 +58,14 @@ def _stripped(raw: str, span: Span) -> Span:
     text = span.of(raw)
     start = span.start + len(text) - len(text.lstrip())
     return Span(start, start + len(text.strip()))
+
+
+def _opened(raw: str, span: Span) -> Span:
+    """A list without the brackets that it stands in."""
+    text = span.of(raw)
+    if len(text) > 1 and text[0] + text[-1] in BRACKETS and text.count(text[0]) == text.count(text[-1]) == 1:
+        return _stripped(raw, Span(span.start + 1, span.end - 1))
+    return span
 
 
 def _unquoted(raw: str, span: Span) -> Span:

@@ -29,7 +29,8 @@ from profilesmith.engine.suggest import load_text
 from profilesmith.foundation.problem import Refused
 from profilesmith.foundation.quantity import read_quantity
 from profilesmith.suggest.key_words import split_words
-from profilesmith.suggest.lexicon import Lexicon, load_lexicon
+from profilesmith.suggest.lexicon import Lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.proposal import SURE, Proposal
 from profilesmith.suggest.write_map import new_map
 from profilesmith.translation.document_to_profile import translate

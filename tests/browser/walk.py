@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 READY = 120_000  # ms: a loaded machine is no fault
 
@@ -47,6 +46,28 @@ class Walk:
         return Path(waiting.value.path()).read_bytes()
 
 
+# Of what passed, only which rules did is asked for: to describe every node of it takes axe several times as long.
+LOOK = """(rules) => axe.run(document, { ...rules, resultTypes: ["violations"] }).then((seen) => ({
+    found: seen.violations.flatMap((item) => item.nodes.map((node) =>
+        [item.id, node.html.slice(0, 120), (node.failureSummary || "").slice(0, 200)])),
+    passed: seen.passes.map((item) => item.id),
+}))"""
+
+
+class AxeLook(NamedTuple):
+    """found: rule, what breaks it and how. passed: the rules that something on the page was held against."""
+
+    found: list[list[str]]
+    passed: set[str]
+
+
+def axe_look(frame: Any, axe: str, **rules: Any) -> AxeLook:
+    """One look of axe-core at a page or a frame. rules: axe's own options."""
+    frame.evaluate(axe)
+    seen = frame.evaluate(LOOK, rules)
+    return AxeLook(seen["found"], set(seen["passed"]))
+
+
 def axe_finds(page: Any, axe: str, frames: bool = True) -> list[Any]:
     """What axe-core finds in the page and in the frames of its reviews."""
     for node in page.query_selector_all("iframe") if frames else ():  # no script runs in it; for this look it is opened
@@ -57,11 +78,6 @@ def axe_finds(page: Any, axe: str, frames: bool = True) -> list[Any]:
                 node.srcdoc += " ";
             })"""
         )
-    looked = page.frames if frames else page.frames[:1]
-    for frame in looked:
-        frame.evaluate(axe)
     tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
-    found: list[Mapping[str, Any]] = []
-    for frame in looked:
-        found += frame.evaluate("(tags) => axe.run(document, {runOnly: tags, iframes: false})", tags)["violations"]
-    return [(item["id"], [node["html"][:120] for node in item["nodes"]]) for item in found]
+    looked = page.frames if frames else page.frames[:1]
+    return [one for frame in looked for one in axe_look(frame, axe, runOnly=tags, iframes=False).found]

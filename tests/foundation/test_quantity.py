@@ -46,6 +46,9 @@ PINT = {
     "h": "hour",
     "mm3/s": "mm**3/s",
     "cm3/h": "cm**3/hour",
+    "mm3/min": "mm**3/minute",
+    "cm3/min": "cm**3/minute",
+    "in3/min": "inch**3/minute",
     "g/cm3": "g/cm**3",
     "kg/m3": "kg/m**3",
     "mm2": "mm**2",
@@ -228,6 +231,37 @@ def test_shown_for_a_person(value: str, kind: str, text: str) -> None:
 def test_words_behind_a_unit(suffix: str, unit: str | None, words: str) -> None:
     found, rest = unit_before_words(suffix)
     assert (found.name if found else None, rest) == (unit, words)
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("mm per second", "mm/s"),
+        ("mm per second squared", "mm/s2"),
+        ("mm a second a second", "mm/s2"),
+        ("mm/s per second", "mm/s2"),
+        ("millimetres a minute", "mm/min"),
+        ("inches per minute", "in/min"),
+        ("Millimeter pro Minute", "mm/min"),
+        ("mm je s", "mm/s"),
+        ("mètres par minute", "m/min"),
+        ("cubic mm a second", "mm3/s"),
+        ("mm3 per second", "mm3/s"),
+        ("in^3/min", "in3/min"),
+        ("a second", ""),
+        ("layers", ""),
+        ("mm in all", ""),
+    ],
+)
+def test_units_in_words(text: str, name: str) -> None:
+    unit = find_unit(text)
+    assert (unit.name if unit else "") == name
+
+
+def test_the_longest_words_that_are_a_unit_are_read() -> None:
+    unit, words = unit_before_words("mm per second squared of the frame")
+    assert unit is not None
+    assert (unit.name, words) == ("mm/s2", "of the frame")
 
 
 NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?")

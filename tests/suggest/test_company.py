@@ -8,7 +8,7 @@ import pytest
 
 from profilesmith.suggest.contrast import find_contrast
 from profilesmith.suggest.detect_habits import find_habits, writing_of
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.proposal import SURE, Proposal
 from profilesmith.suggest.slots import find_slots
 from profilesmith.suggest.suggest_key_map import Suggester

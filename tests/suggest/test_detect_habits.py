@@ -4,7 +4,7 @@ import pytest
 
 from profilesmith.suggest.detect_habits import find_habits, writing_of
 from profilesmith.suggest.detect_lists import find_lists, split_value
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.text.document import Document
 from profilesmith.text.read_document import read_document
 

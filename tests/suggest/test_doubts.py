@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from profilesmith.suggest.detect_habits import find_habits, writing_of
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.proposal import CHECK, Proposal
 from profilesmith.suggest.suggest_key_map import Suggester
 from profilesmith.text.document import Habits

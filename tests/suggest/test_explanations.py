@@ -4,7 +4,7 @@ import pytest
 
 from profilesmith.suggest.borrowed_words import completed, resolved
 from profilesmith.suggest.explanations import KeyPlace, explanations
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.unit_signs import unit_signs
 
 

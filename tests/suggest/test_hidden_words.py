@@ -10,7 +10,7 @@ import pytest
 
 from profilesmith.suggest import suggest_key_map
 from profilesmith.suggest.key_words import split_words
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.proposal import SURE
 from profilesmith.workflows.suggest import MapOrder, suggest
 

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from profilesmith.suggest.detect_habits import find_habits
+from profilesmith.suggest.key_runs import run_head
 from profilesmith.suggest.key_tables import explained_codes, is_code, tabled_names
 from profilesmith.suggest.remark_names import meanings
 from profilesmith.workflows.suggest import MapOrder, suggest
@@ -64,7 +65,7 @@ def test_same_is_what_the_name_above_begins_with() -> None:
         "P11 walls",
     ]
     names = tabled_names(lines, keys("P{}"))
-    assert (names["P9"], names["P10"]) == ("pulling up, when not laying, mm/s2", "pulling up, lowest layer")
+    assert (names["P9"], names["P10"]) == ("pulling up, when not laying, mm/s2", "pulling up, lowest layer, mm/s2")
 
 
 def test_values_of_the_same_key_in_several_sections_are_no_names() -> None:
@@ -96,3 +97,37 @@ def test_of_a_code_that_a_list_below_explains_the_first_line_counts(tmp_path: Pa
 def test_letters_are_said_to_mean_shapes() -> None:
     assert meanings("drawing of the core: a straight, b crossed, c wavy cells")["c"] == "wavy cells"
     assert not meanings("speed, a little slower")
+
+
+def test_what_heads_a_run_of_keys_is_said_of_each() -> None:
+    lines = ["d1..d3 rates, mm/min:", "d1  lowest sheet      d2  ring outside", "d3  roof", "e1  tip, F"]
+    names = tabled_names(lines, {"d1", "d2", "d3", "e1"})
+    assert names["d2"] == "ring outside, rates, mm/min"
+    assert names["e1"] == "tip, F"
+
+
+@pytest.mark.parametrize("line", ["d1 to d3: rates", "d1-d3 rates", "d1 … d3  rates", "d1 bis 3: rates"])
+def test_ways_of_writing_a_run(line: str) -> None:
+    run = run_head(line)
+    assert run is not None
+    assert [key for key in ("d1", "d3", "d4", "e2") if run.covers(key)] == ["d1", "d3"]
+
+
+@pytest.mark.parametrize("line", ["d1 0.2 mm", "d1 ring outside", "3-5 layers", "d5..d2 rates"])
+def test_what_is_no_run(line: str) -> None:
+    assert run_head(line) is None
+
+
+def test_pronouns_point_at_the_name_before() -> None:
+    lines = [
+        "g1  tight sheets at the head of a prop",
+        "g2  fullness of those, fraction",
+        "h1  blower over the part",
+        "h2  layers before it starts",
+        "j1  rate of speeding up when laying, mm/s2",
+        "j2  the same for empty moves",
+    ]
+    names = tabled_names(lines, {line.split()[0] for line in lines})
+    assert names["g2"] == "fullness of those, fraction, tight sheets at the head of a prop"
+    assert names["h2"] == "layers before it starts, blower"
+    assert names["j2"] == "rate of speeding up, for empty moves, mm/s2"

@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from profilesmith.suggest.abbreviations import LETTERS, shortened
+from profilesmith.suggest.abbreviations import LANGUAGES, LETTERS, shortened
 from profilesmith.suggest.ideas import THINGS, load_schemas
 from profilesmith.suggest.key_words import split_words
-from profilesmith.suggest.lexicon import LANGUAGES, load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 
 KNOWLEDGE = Path(__file__).resolve().parents[2] / "profilesmith" / "knowledge"
 IDEAS = set(tomllib.loads((KNOWLEDGE / "vocabulary.en.toml").read_text(encoding="utf-8"))["trade"])

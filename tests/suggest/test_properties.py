@@ -14,7 +14,7 @@ from profilesmith.engine.read import Source
 from profilesmith.engine.suggest import load_text, read_back, suggest
 from profilesmith.suggest.detect_habits import find_habits, writing_of
 from profilesmith.suggest.key_words import LONGEST_NAME
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.proposal import Suggestion
 from profilesmith.suggest.suggest_key_map import Suggester
 from profilesmith.suggest.write_map import new_map

@@ -8,7 +8,7 @@ import pytest
 from profilesmith.facts.facts import Fact
 from profilesmith.foundation.place import Place
 from profilesmith.suggest.detect_habits import find_habits, writing_of
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.proposal import CHECK, SURE, Proposal
 from profilesmith.suggest.suggest_key_map import Suggester
 from profilesmith.text.read_document import read_document

@@ -13,7 +13,7 @@ from profilesmith.suggest.detect_delimiters import find_delimiters
 from profilesmith.suggest.detect_marks import find_marks, find_marks_behind
 from profilesmith.suggest.key_tables import tabled_names
 from profilesmith.suggest.left_alone import with_left_alone
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.modes import modes_of, told_values
 from profilesmith.suggest.proposal import SURE
 from profilesmith.suggest.remark_names import meanings, name_in, opened

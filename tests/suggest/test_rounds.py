@@ -5,7 +5,7 @@ from hypothesis import strategies as st
 
 from profilesmith.suggest.contrast import find_contrast
 from profilesmith.suggest.detect_habits import find_habits, writing_of
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.rounds import weigh
 from profilesmith.suggest.score import Scored
 from profilesmith.suggest.slots import find_slots

@@ -6,7 +6,7 @@ import pytest
 
 from profilesmith.suggest.detect_habits import find_habits, writing_of
 from profilesmith.suggest.ideas import load_schemas
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.modes import NO_YES
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
 from profilesmith.suggest.slot import Slot

@@ -3,7 +3,7 @@
 import pytest
 
 from profilesmith.suggest.key_words import raw_words
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.symbols import key_reader, read_legend
 
 KEYS = ("v_o", "v_i", "T_n", "T_b", "h", "h_1", "n_w", "phi_s", "a_max")

@@ -6,9 +6,10 @@ import pytest
 
 from profilesmith.suggest.detect_habits import find_habits, writing_of
 from profilesmith.suggest.ideas import load_schemas
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
+from profilesmith.suggest.shapes import pattern_of
 from profilesmith.suggest.slots import find_slots
-from profilesmith.suggest.values import Way, find_fits, is_on, pattern_of
+from profilesmith.suggest.values import Way, find_fits, is_on
 from profilesmith.text.read_document import read_document
 
 

@@ -16,7 +16,7 @@ from profilesmith.library.open_files import open_key_map
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.names import files_of
 from profilesmith.suggest.key_words import split_words
-from profilesmith.suggest.lexicon import load_lexicon
+from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.proposal import SURE, Proposal
 from profilesmith.translation.key_map import Binding, KeyMap
 from profilesmith.workflows.read import plain_bytes

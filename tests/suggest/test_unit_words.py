@@ -1,0 +1,85 @@
+"""Units that a text states once: for all keys with a word, or at the head of a block."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from profilesmith.suggest.block_units import block_units
+from profilesmith.suggest.load_lexicon import load_lexicon
+from profilesmith.suggest.unit_words import unit_words, units_by_word
+from profilesmith.workflows.suggest import MapOrder, suggest
+
+
+def proposals(tmp_path: Path, text: str) -> dict[str, Any]:
+    base = tmp_path / "base.card"
+    base.write_text(text)
+    return {item.setting: item for item in suggest(MapOrder((str(base),))).suggestion.proposals}
+
+
+@pytest.mark.parametrize(
+    ("remark", "units"),
+    [
+        ("pace = cm/min, push = mm/s2, heat = C", {"pace": "cm/min", "push": "mm/s2", "heat": "°C"}),
+        ("all paces in mm/min; lengths are in microns", {"pace": "mm/min", "length": "um"}),
+        ("Tempo in mm/s und Wege in mm", {"tempo": "mm/s", "wege": "mm"}),
+        ("pace = how fast the head goes", {}),
+        ("house pace, other paces as a share of it", {}),
+    ],
+)
+def test_words_with_a_unit(remark: str, units: dict[str, str]) -> None:
+    assert unit_words([remark], load_lexicon()) == units
+
+
+def test_a_key_has_the_unit_of_its_word() -> None:
+    assert units_by_word("pace.behind_kerb", {"pace": "cm/min"}) == ["cm/min"]
+    assert units_by_word("push.kerb", {"pace": "cm/min"}) == []
+
+
+def test_a_word_whose_unit_is_stated_is_no_sign_for_that_unit(tmp_path: Path) -> None:
+    text = """\
+; pace = cm/min, push = mm/s2, heat = C
+layer.height = 0.2 mm
+pace.outer_wall = 270
+pace.infill = 540
+pace.travel = 1050
+push.print = 1600
+heat.nozzle = 207
+"""
+    found = proposals(tmp_path, text)
+    assert found["outer_wall.speed"].value == "45 mm/s"
+    assert found["travel.speed"].value == "175 mm/s"
+    assert found["print.acceleration"].value == "1600 mm/s²"
+
+
+def test_a_remark_at_the_head_of_a_block_states_its_unit(tmp_path: Path) -> None:
+    text = """\
+[speeds]
+; in/s unless it says otherwise
+outer wall = 1.2
+infill = 2.75
+travel = 390 in/min
+[accelerations]
+; in/s^2
+print = 50
+travel = 90
+[heat]
+nozzle = 401 F
+"""
+    found = proposals(tmp_path, text)
+    assert found["outer_wall.speed"].binding["unit"] == "in/s"
+    assert found["travel.speed"].value == "165.1 mm/s"
+    assert found["travel.acceleration"].value == "2286 mm/s²"
+
+
+def test_a_block_ends_at_the_next_remark_or_heading() -> None:
+    lines = ["[a]", "; um", "x = 1", "", "y = 2", "; of another kind", "z = 3", "[b]", "w = 4"]
+    remarks = {2: "um", 6: "of another kind"}
+    assert block_units(lines, remarks, {1, 8}, 3, load_lexicon()) == {3: ("um",), 5: ("um",)}
+
+
+def test_without_headings_a_block_ends_at_a_blank_line() -> None:
+    lines = ["; lengths in mm", "x = 1", "", "; mm/min", "y = 2", "", "z = 3"]
+    assert block_units(lines, {1: "lengths in mm", 4: "mm/min"}, (), 2, load_lexicon()) == {5: ("mm/min",)}
