@@ -190,6 +190,11 @@ _GOES_ON = frozenset(_FIGURES)
 
 def split_quantity(text: str, decimal: str = ".") -> tuple[Fraction | None, str]:
     """The number that a text begins with and the unit text behind it; (None, text) without a number."""
+    return _split(text, decimal) if len(text) <= 40 else _split.__wrapped__(text, decimal)
+
+
+@lru_cache(maxsize=4096)  # a value is read, and where it changes read again to be written
+def _split(text: str, decimal: str) -> tuple[Fraction | None, str]:
     text = text.strip()
     behind = text.lstrip(_FIGURES)
     if len(behind) < len(text) and behind[:1] not in ("e", "E"):  # as mostly: no sign before it, and no exponent
