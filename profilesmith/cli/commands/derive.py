@@ -129,12 +129,16 @@ def _at_stake(
     """Which hand edits will be lost, as was asked. Raises Refused where a place is taken, before a long review is
     shown.
     """
-    from profilesmith.reports.problems import discarded_lines
     from profilesmith.workflows.derive import outputs_taken, texts_to_write
     from profilesmith.workflows.edits_at_stake import discarded_edits
 
     refuse_if(outputs_taken(derivation, out, overwrite, reported))
-    return discarded_lines(discarded_edits(texts_to_write(derivation, out), discard_edits))
+    lost = discarded_edits(texts_to_write(derivation, out), discard_edits)
+    if not lost:
+        return []
+    from profilesmith.reports.problems import discarded_lines
+
+    return discarded_lines(lost)
 
 
 def _stopped(refused: "Refused", are_shown: bool) -> int:
