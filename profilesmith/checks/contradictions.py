@@ -3,6 +3,7 @@ mostly a unit that the map got wrong."""
 
 from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
+from functools import cache
 
 from profilesmith.checks.amounts import amount, number, switch
 from profilesmith.checks.case import Case
@@ -11,7 +12,7 @@ from profilesmith.foundation.quantity import UNITS
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.vocabulary.setting import Setting
+from profilesmith.vocabulary.setting import Setting, Value
 
 
 class Contradicting(NamedTuple):
@@ -203,12 +204,30 @@ def _amounts(number: int, item: FarOff) -> tuple[Amount, ...]:
     )
 
 
+_Ends = tuple[tuple[int, int], tuple[int, int]]
+
+
+@cache
+def _usual_ends() -> Mapping[str, _Ends]:
+    """The usual ranges, their ends as two whole numbers each."""
+    usual = {name: setting.usual for name, setting in load_vocabulary().settings.items()}
+    return {name: (ends[0].as_integer_ratio(), ends[1].as_integer_ratio()) for name, ends in usual.items() if ends}
+
+
+def _is_within(ends: _Ends, value: Value) -> bool:
+    """As ``Setting.is_usual``, of all values of a profile at once."""
+    if type(value) is not Fraction:
+        return True
+    (low, below_low), (high, below_high), (top, bottom) = *ends, value.as_integer_ratio()
+    return not top or (low * bottom <= top * below_low and top * below_high <= high * bottom)
+
+
 def unusual(profile: Profile) -> Iterator[FarOff]:
     """Each setting with a value far from usual: the first such value."""
-    settings = load_vocabulary().settings
+    settings, ends = load_vocabulary().settings, _usual_ends()
     for name, entry in profile.entries.items():
-        setting = settings[name]
-        if all(map(setting.is_usual, entry.values)):
+        setting, within = settings[name], ends.get(name)
+        if within is None or all(_is_within(within, value) for value in entry.values):
             continue
         far = (value for value in entry.values if not setting.is_usual(value) and not setting.implausible(value))
         value = next(far, None)

@@ -31,25 +31,27 @@ def most_parts(text: str) -> int:
 
 def out_of_bounds(content: dict[str, Any], name: str, form: str) -> Problem | None:
     """What is nested too deeply, too long or too many, whatever the form."""
-    stack: list[tuple[object, int]] = [(content, 1)]
+    level: list[Any] = [content]
     count = 0
-    while stack:
-        item, depth = stack.pop()
-        if isinstance(item, int) and abs(item) > LARGEST_WHOLE:
-            return Problem("toml", f"The {form} holds a number that is far too long.", Place(name), "Shorten it.")
-        if not isinstance(item, dict | list):
-            continue
-        if isinstance(item, dict) and max(map(len, item), default=0) > LONGEST_KEY:
-            message = f"The {form} has a key of more than {LONGEST_KEY} letters."
-            return Problem("too-long", message, Place(name), "Shorten it.")
-        count += len(item)
-        if item and depth == DEEPEST:
-            return Problem("too-deep", f"The {form} is nested too deeply.", Place(name), "Flatten it.")
+    for depth in range(1, DEEPEST + 1):
+        below: list[Any] = []
+        for item in level:
+            if isinstance(item, int) and abs(item) > LARGEST_WHOLE:
+                return Problem("toml", f"The {form} holds a number that is far too long.", Place(name), "Shorten it.")
+            if not item or not isinstance(item, dict | list):
+                continue
+            if isinstance(item, dict) and max(map(len, item)) > LONGEST_KEY:
+                message = f"The {form} has a key of more than {LONGEST_KEY} letters."
+                return Problem("too-long", message, Place(name), "Shorten it.")
+            if depth == DEEPEST:
+                return Problem("too-deep", f"The {form} is nested too deeply.", Place(name), "Flatten it.")
+            count += len(item)
+            children = item.values() if isinstance(item, dict) else item
+            below += [child for child in children if not isinstance(child, str)]  # most are texts
         if count > MOST_ENTRIES:
             message = f"The {form} has more than {MOST_ENTRIES:,} entries."
             return Problem("too-many", message, Place(name), f"A {form} is a page or two of TOML.")
-        children = item.values() if isinstance(item, dict) else item
-        stack += [(child, depth + 1) for child in children if not isinstance(child, str)]  # most are texts
+        level = below
     return None
 
 

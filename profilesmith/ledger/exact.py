@@ -126,6 +126,15 @@ def fact_json(value: FactValue) -> Any:
     return number_json(value) if isinstance(value, Fraction) else value
 
 
+def fact_text(value: FactValue) -> str:
+    """The text of ``fact_json``."""
+    if isinstance(value, Fraction):
+        return number_text(value)
+    if isinstance(value, Hardness):
+        return f'{{"number": {number_text(value.number)}, "shore": {quoted(value.scale)}}}'
+    return f"[{', '.join(map(number_text, value))}]" if isinstance(value, tuple) else quoted(value)
+
+
 def fact_of(item: Any) -> FactValue:
     """The fact of ``fact_json``. Raises ValueError, TypeError or KeyError for anything else."""
     if isinstance(item, str):
@@ -225,6 +234,6 @@ VALUES = Form(
     {**_NUMBERS, "Value": _VALUE, "Values": _VALUES},
     values_text,
 )
-FACT_VALUE = Form(fact_json, fact_of, {"$ref": "#/$defs/FactValue"}, {**_NUMBERS, "FactValue": _FACT})
+FACT_VALUE = Form(fact_json, fact_of, {"$ref": "#/$defs/FactValue"}, {**_NUMBERS, "FactValue": _FACT}, fact_text)
 FLOAT = Form(lambda number: number, lambda item: float(_float(item)), {"type": "number"}, text=_float_text)
 FIGURE = Form(lambda figure: figure, _table, {"$ref": "#/$defs/figure"})

@@ -66,16 +66,18 @@ class Texts:
 
 def _once_each(text_of: Text) -> Text:
     """The text of an object that cannot change, by which one it is: equal ones may have other texts (1 and true)."""
-    known: dict[int, tuple[Any, str]] = {}
+    known: dict[int, str] = {}
+    held: list[Any] = []  # the values, so that no other one can have the number of one of them
 
     def text(value: Any) -> str:
-        held = known.get(id(value))
-        if held is not None:
-            return held[1]
-        if len(known) >= MOST:
-            known.clear()
-        said = text_of(value)
-        known[id(value)] = value, said  # the value, too, so that no other one can have its number
+        said = known.get(id(value))
+        if said is None:
+            if len(held) >= MOST:
+                known.clear()
+                held.clear()
+            said = text_of(value)
+            held.append(value)
+            known[id(value)] = said
         return said
 
     return text

@@ -47,8 +47,8 @@ class Bracket(_Ends):
 
 def spanning(brackets: Iterable[Bracket]) -> Bracket:
     """The smallest bracket that holds all of them. Raises ValueError when there are none."""
-    held = tuple(brackets)
-    return Bracket(min(b.low for b in held), max(b.high for b in held))
+    lows, highs = zip(*brackets, strict=True)
+    return Bracket(min(lows), max(highs))
 
 
 def require_positive(**values: float) -> None:

@@ -14,7 +14,7 @@ from profilesmith.foundation.problem import CONFLICT, Problem
 from profilesmith.ledger import Answer, Ledger, RecipeUse, Row
 from profilesmith.profile.profile import Entry, Profile
 from profilesmith.recipe.constants import Constants
-from profilesmith.recipe.outcomes import Outcomes, PlainValues
+from profilesmith.recipe.outcomes import OutcomeKey, Outcomes, PlainValues
 from profilesmith.recipe.recipe import Recipe
 from profilesmith.recipe.resolve import Resolver, settle_inputs
 from profilesmith.recipe.rule_on_setting import RuleOnSetting
@@ -66,7 +66,7 @@ def _worked_out(
     derived = base._replace(entries=entries)
     keys = {name: key for key in base.one_keys for name in key.settings}
     worked: dict[str, WorkedOut] = {}
-    plain_values = PlainValues()
+    before, after = PlainValues(base.entries), PlainValues(entries)
 
     def work(setting: str) -> SettingWork:
         return SettingWork(vocabulary.settings[setting], base, derived, rulings.get(setting, []), constants)
@@ -81,8 +81,12 @@ def _worked_out(
         elif outcomes is None:
             now = {name: work(name).run()}
         else:
-            now = {name: _remembered(name, work, base, derived, rulings.get(name, []), outcomes, plain_values)}
-        entries |= {setting: outcome.entry for setting, outcome in now.items() if outcome.entry is not None}
+            seen = outcomes.seen(name, rulings.get(name, []), base, before, after)
+            now = {name: _remembered(name, work, base, seen, outcomes)}
+        for setting, outcome in now.items():
+            if outcome.entry is not None:
+                entries[setting] = outcome.entry
+                after.pop(setting, None)
         worked |= now
     return derived, worked
 
@@ -98,16 +102,9 @@ def _circle(settings: Sequence[str]) -> Problem:
 
 
 def _remembered(
-    name: str,
-    work: Callable[[str], SettingWork],
-    base: Profile,
-    derived: Profile,
-    rulings: Sequence[RuleOnSetting],
-    outcomes: Outcomes,
-    plain_values: PlainValues,
+    name: str, work: Callable[[str], SettingWork], base: Profile, seen: OutcomeKey, outcomes: Outcomes
 ) -> WorkedOut:
-    """What becomes of one setting, worked out or remembered."""
-    seen = outcomes.seen(name, rulings, base, derived, plain_values)
+    """What becomes of one setting, worked out or remembered. seen: what it follows from."""
     known = outcomes.get(seen, base.entries.get(name))
     if known is None:
         known = work(name).run()

@@ -122,13 +122,11 @@ def _target(present: Fraction | None, demands: Sequence[Demand], bounds: _Bounds
     if present is None:
         exact = bounds.low is not None and bounds.low == bounds.high
         return (bounds.low if exact else None), None
-    target, plus = present, Fraction(0)
+    target, steps = present, [demand.plus for demand in demands if demand.plus is not None]
     for demand in demands:
         if demand.times is not None:
             target *= demand.times
-        if demand.plus:
-            plus += demand.plus
-    return target + plus if plus else target, None
+    return target + sum(steps) if steps else target, None
 
 
 def _written(value: Fraction, grid: Grid, bounds: _Bounds, demands: Sequence[Demand]) -> Fraction | None:

@@ -4,7 +4,7 @@ A setting's outcome follows from its own entry, what the text says of it where i
 settings that its rules look at. Profiles of one workshop say mostly the same, so most outcomes are known already.
 """
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from fractions import Fraction
 
 from profilesmith.facts.facts import Facts
@@ -48,12 +48,17 @@ class Outcomes:
         return self._constants[bore]
 
     def seen(
-        self, setting: str, rulings: Sequence[RuleOnSetting], base: Profile, derived: Profile, plain: "PlainValues"
+        self,
+        setting: str,
+        rulings: Sequence[RuleOnSetting],
+        base: Profile,
+        before: "PlainValues",
+        after: "PlainValues",
     ) -> OutcomeKey:
-        """What the outcome of a setting will follow from; ``derived`` as far as it is worked out.
+        """What the outcome of a setting will follow from. before, after: the base's values, and the derived ones as far
+        as they are worked out.
 
         One flat tuple, quick to hash and one thing to the collector: how many items follow stands before each list.
-        plain: of these two profiles.
         """
         if setting not in self._needs:
             named = {name for ruling in rulings for action in ruling.rule.actions for name in needs(action, setting)}
@@ -62,7 +67,7 @@ class Outcomes:
         if entry is None:
             key: list[Hashable] = [setting, None, base.addable.get(setting), base.absent.get(setting)]
         else:
-            key = [setting, *plain.of(entry), *numbers(entry.shares), len(entry.grids)]
+            key = [setting, *before[setting], *numbers(entry.shares), len(entry.grids)]
             for step, zero, whole in entry.grids:
                 key += (*step.as_integer_ratio(), *zero.as_integer_ratio(), whole)
             key += (entry.writable, entry.coupling, entry.relative_to, entry.held)
@@ -71,8 +76,8 @@ class Outcomes:
             if entry.coupling:
                 needed = (*needed, entry.coupling.switch)
         for name in needed:
-            key += plain.of(base.entries.get(name))
-            key += plain.of(derived.entries.get(name))
+            key += before[name]
+            key += after[name]
         return tuple(key)
 
     def get(self, seen: OutcomeKey, entry: Entry | None) -> WorkedOut | None:
@@ -88,20 +93,20 @@ class Outcomes:
         self._known[seen] = outcome
 
 
-class PlainValues:
-    """Of one derivation: the values of its entries, each made plain once, by which entry it is."""
+class PlainValues(dict[str, tuple[Hashable, ...]]):
+    """The values of some entries by their settings, as ``numbers`` has them, each made when it is first asked for.
 
-    def __init__(self) -> None:
-        self._of: dict[int, tuple[Entry, tuple[Hashable, ...]]] = {}
+    Who changes an entry takes it out.
+    """
 
-    def of(self, entry: Entry | None) -> tuple[Hashable, ...]:
-        """An entry's values as ``numbers`` has them."""
-        if entry is None:
-            return _NONE
-        held = self._of.get(id(entry))
-        if held is None:
-            held = self._of[id(entry)] = entry, numbers(entry.values)  # the entry, too: no other can have its number
-        return held[1]
+    def __init__(self, entries: Mapping[str, Entry]) -> None:
+        super().__init__()
+        self.entries = entries
+
+    def __missing__(self, setting: str) -> tuple[Hashable, ...]:
+        entry = self.entries.get(setting)
+        values = self[setting] = _NONE if entry is None else numbers(entry.values)
+        return values
 
 
 _NONE: tuple[Hashable, ...] = (0,)

@@ -28,6 +28,8 @@ _FACTORS = {"M220": "all speeds", "M221": "all extrusion"}
 
 def why_words(cause: Cause, setting: Setting) -> str:
     """The reason, in a sentence."""
+    if cause.why or cause.words:
+        return cause.why
     words = {
         "plausible range": setting.meaning,
         "share": f"Written as a share of {cause.subject}.",
@@ -40,13 +42,15 @@ def why_words(cause: Cause, setting: Setting) -> str:
         "hand edit": "Changed by hand in the derived file and kept.",
         "share of hand edit": "It is written relative to a value that a hand edit changed.",
     }
-    return cause.why or ("" if cause.words else words.get(cause.kind, ""))
+    return words.get(cause.kind, "")
 
 
 def source_words(cause: Cause) -> str:
     """Where it comes from."""
+    if cause.source or cause.words:
+        return cause.source
     words = {"plausible range": "plausible range of the vocabulary", "start block": "asked for with this derivation"}
-    return cause.source or ("" if cause.words else words.get(cause.kind, ""))
+    return words.get(cause.kind, "")
 
 
 def condition_words(condition: Condition) -> str:

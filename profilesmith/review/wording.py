@@ -6,7 +6,7 @@ from collections.abc import Collection
 from fractions import Fraction
 from typing import Protocol
 
-from profilesmith.foundation.number import decimal_text
+from profilesmith.foundation.number import decimal_text, less
 from profilesmith.foundation.quantity import show_quantity
 from profilesmith.profile.profile import Entry
 from profilesmith.vocabulary.setting import Setting, Value
@@ -41,8 +41,7 @@ def relative_change(base: tuple[Value, ...], derived: tuple[Value, ...], setting
     before, after = base[0], derived[0]
     if not isinstance(before, Fraction) or not isinstance(after, Fraction) or before == after:
         return ""
-    sign = "+" if after > before else "-"
-    step = abs(after - before)
+    sign, step = ("+", after - before) if less(before, after) else ("-", before - after)
     if setting.kind == "temperature":
         return f"{sign}{decimal_text(step, 1)} °C"
     if setting.kind == "ratio":

@@ -16,6 +16,8 @@ from profilesmith.translation.text_table import proposed_blocks, read_habits, re
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 MOST_BINDINGS = 2000
+ONLY_FOR = {"choices": "choice", "angle_from": "angle", "on": "switch", "off": "switch", "on_when": "switch"}
+"""The kind of setting that a key of a binding is for."""
 ZERO = "0"  # what turns a switch off that is a number, where the map does not say
 
 
@@ -185,16 +187,10 @@ def _read_on_when(table: TomlTable) -> Comparison | None:
 
 def _check_fit(table: TomlTable, binding: Binding, setting: Setting, vocabulary: Vocabulary) -> None:
     """What a binding says that its setting's kind has no use for."""
-
-    def only_for(key: str, kinds: tuple[str, ...]) -> None:
-        if table.has(key) and setting.kind not in kinds:
-            word = " or ".join(kinds)
-            table.complain("no-use", f"{key!r} is for a {word}; {setting.id} is a {setting.kind}.", key, f"Drop {key}.")
-
-    only_for("choices", ("choice",))
-    only_for("angle_from", ("angle",))
-    for key in ("on", "off", "on_when"):
-        only_for(key, ("switch",))
+    for key in table.content:
+        if ONLY_FOR.get(key, setting.kind) != setting.kind:
+            message = f"{key!r} is for a {ONLY_FOR[key]}; {setting.id} is a {setting.kind}."
+            table.complain("no-use", message, key, f"Drop {key}.")
     if binding.is_relative and not setting.is_number:
         table.complain("no-use", f"{setting.id} is a {setting.kind}: it cannot be relative.", "", "Drop relative_to.")
     if table.has("shares") and not binding.relative_to:

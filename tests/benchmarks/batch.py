@@ -6,7 +6,8 @@ of each text differ, so that much is met again. Each count runs in a process of 
 whole command, start-up and the disk included, times its processes; ``computing`` is what the cores really spent on it
 (user and system), which other work on the machine hardly changes. The peer is the standard library's ``configparser``
 reading the same texts in this process: its ratio to ``computing`` travels. Memory is the largest resident set of any
-process of the run.
+process of the run. Each run writes into a folder of its own, and all are removed at the end: some file systems look
+for a while past every file that was just deleted when they make a new one.
 """
 
 from __future__ import annotations
@@ -20,6 +21,8 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from contextlib import ExitStack
+from itertools import product
 from pathlib import Path
 
 import profilesmith
@@ -130,17 +133,16 @@ def main() -> None:
         f"{'sort':<7} {'derivations':>11} {'processes':>9} {'clock, ms each':>15} {'computing, ms each':>19} "
         f"{'/ configparser':>15} {'largest process':>16}"
     )
-    for count in counts:
-        for sort in SORTS:
-            with tempfile.TemporaryDirectory(prefix="batch-") as name:
-                lay_out(Path(name), count, sort)
-                for jobs in (1, os.cpu_count() or 1):
-                    seconds, worked, memory = run(Path(name), jobs)
-                    print(
-                        f"{sort:<7} {count:>11,} {jobs:>9} {seconds * jobs / count * 1000:>15.2f} "
-                        f"{worked / count * 1000:>19.2f} {worked / peer(Path(name)):>15.2f} {memory / 1024:>13.1f} MB",
-                        flush=True,
-                    )
+    with ExitStack() as kept:
+        for count, sort, jobs in product(counts, SORTS, (1, os.cpu_count() or 1)):
+            folder = Path(kept.enter_context(tempfile.TemporaryDirectory(prefix="batch-")))
+            lay_out(folder, count, sort)
+            seconds, worked, memory = run(folder, jobs)
+            print(
+                f"{sort:<7} {count:>11,} {jobs:>9} {seconds * jobs / count * 1000:>15.2f} "
+                f"{worked / count * 1000:>19.2f} {worked / peer(folder):>15.2f} {memory / 1024:>13.1f} MB",
+                flush=True,
+            )
 
 
 if __name__ == "__main__":

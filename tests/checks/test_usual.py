@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
 from typing import Any
 
 import pytest
 
+from profilesmith.checks import contradictions
 from profilesmith.checks.beads import FEATURES
 from profilesmith.engine.check_key_map import report
 from profilesmith.review.findings.facts_words import far_off_settings
+from profilesmith.vocabulary.setting import Vocabulary
 
 
 @pytest.mark.parametrize(
@@ -82,3 +85,14 @@ def test_no_check_passes_all_features_beside_lines_that_are_not_read(
         assert "hat was read" in said[check].text
         assert "eature is" not in said[check].text
         assert "all features" not in said[check].text
+
+
+def test_what_is_usual_is_what_the_setting_says(vocabulary: Vocabulary) -> None:
+    """Two whole numbers for each end, so that all values of a profile are looked at quickly: the same answers."""
+    ends = contradictions._usual_ends()
+    for name, setting in vocabulary.settings.items():
+        low, high = setting.usual or (Fraction(1), Fraction(2))
+        near = [end + step for end in (low, high) for step in (Fraction(-1, 7), Fraction(0), Fraction(1, 10**9))]
+        for value in (*near, Fraction(0), True, "word"):
+            within = name not in ends or contradictions._is_within(ends[name], value)
+            assert within is setting.is_usual(value), (name, value)

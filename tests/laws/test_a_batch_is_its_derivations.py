@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 
 from profilesmith.foundation.problem import Refused
 from profilesmith.profile.profile import Profile
-from profilesmith.recipe.outcomes import OutcomeKey, Outcomes
+from profilesmith.recipe.outcomes import OutcomeKey, Outcomes, PlainValues
 from profilesmith.workflows.derive import derive, files_to_write
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.shelf import Shelf
@@ -196,11 +196,14 @@ def _without(part: str, instead: object) -> Callable[..., OutcomeKey]:
     """A key that forgets one part of an entry."""
     whole = Outcomes.seen
 
-    def seen(outcomes: Outcomes, setting: str, rulings: Any, base: Profile, *more: Any) -> OutcomeKey:
+    def seen(
+        outcomes: Outcomes, setting: str, rulings: Any, base: Profile, before: PlainValues, after: PlainValues
+    ) -> OutcomeKey:
         entry = base.entries.get(setting)
         if entry is not None:
             base = base._replace(entries={**base.entries, setting: entry._replace(**{part: instead})})
-        return whole(outcomes, setting, rulings, base, *more)
+            before = PlainValues(base.entries)
+        return whole(outcomes, setting, rulings, base, before, after)
 
     return seen
 

@@ -13,6 +13,7 @@ from profilesmith.ledger.exact import (
     MOST_FIGURES,
     fact_json,
     fact_of,
+    fact_text,
     number_json,
     number_of,
     number_text,
@@ -78,6 +79,7 @@ def test_values_of_tools_come_back(values: tuple[Any, ...]) -> None:
 @pytest.mark.parametrize("fact", [F(50, 3), "direct", (F(210), F(641, 3)), Hardness(F(95), "A"), Hardness(F(60), "D")])
 def test_facts_come_back(fact: Any) -> None:
     assert fact_of(fact_json(fact)) == fact
+    assert fact_text(fact) == encode(fact_json(fact))
 
 
 def test_a_hardness_has_one_of_two_scales() -> None:
