@@ -10,7 +10,6 @@ from functools import lru_cache
 from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text, read_number
-from profilesmith.foundation.units_in_words import with_signs
 
 # 50 digits of pi (OEIS A000796): far below any resolution that a settings text can hold.
 PI = Fraction("3.1415926535897932384626433832795028841971693993751")
@@ -50,53 +49,20 @@ CANONICAL = {
     "count": "",
 }
 
-_TABLE = (
-    ("mm", "length", "1"),
-    ("um", "length", "1/1000"),
-    ("cm", "length", "10"),
-    ("in", "length", "25.4"),
-    ("mil", "length", "0.0254"),
-    ("m", "length", "1000"),
-    ("1/10 mm", "length", "1/10"),
-    ("1/100 mm", "length", "1/100"),
-    ("mm/s", "speed", "1"),
-    ("mm/min", "speed", "1/60"),
-    ("cm/s", "speed", "10"),
-    ("cm/min", "speed", "10/60"),
-    ("m/min", "speed", "1000/60"),
-    ("m/s", "speed", "1000"),
-    ("in/s", "speed", "25.4"),
-    ("in/min", "speed", "254/600"),
-    ("mm/s2", "acceleration", "1"),
-    ("cm/s2", "acceleration", "10"),
-    ("m/s2", "acceleration", "1000"),
-    ("in/s2", "acceleration", "25.4"),
-    ("%", "ratio", "1"),
-    ("fraction", "ratio", "100"),
-    ("‰", "ratio", "1/10"),
-    ("0-255", "ratio", "100/255"),
-    ("°", "angle", "1"),
-    ("s", "duration", "1"),
-    ("ms", "duration", "1/1000"),
-    ("min", "duration", "60"),
-    ("h", "duration", "3600"),
-    ("mm3/s", "flow", "1"),
-    ("cm3/h", "flow", "1000/3600"),
-    ("mm3/min", "flow", "1/60"),
-    ("cm3/min", "flow", "1000/60"),
-    ("in3/min", "flow", "16387064/60000"),
-    ("g/cm3", "density", "1"),
-    ("kg/m3", "density", "1/1000"),
-    ("mm2", "area", "1"),
-    ("MPa", "pressure", "1"),
-    ("GPa", "pressure", "1000"),
-    ("kPa", "pressure", "1/1000"),
-    ("N/mm", "stiffness", "1"),
-    ("N/m", "stiffness", "1/1000"),
-    ("g", "mass", "1"),
-    ("kg", "mass", "1000"),
-    ("psi", "pressure", "44482216152605/6451600000000000"),
-)
+_FACTORS = {  # of each kind: its units, and what one of them is in the canonical one
+    "length": "mm 1, um 1/1000, cm 10, in 25.4, mil 0.0254, m 1000, 1/10 mm 1/10, 1/100 mm 1/100",
+    "speed": "mm/s 1, mm/min 1/60, cm/s 10, cm/min 10/60, m/min 1000/60, m/s 1000, in/s 25.4, in/min 254/600",
+    "acceleration": "mm/s2 1, cm/s2 10, m/s2 1000, in/s2 25.4",
+    "ratio": "% 1, fraction 100, ‰ 1/10, 0-255 100/255",
+    "angle": "° 1",
+    "duration": "s 1, ms 1/1000, min 60, h 3600",
+    "flow": "mm3/s 1, cm3/h 1000/3600, mm3/min 1/60, cm3/min 1000/60, in3/min 16387064/60000",
+    "density": "g/cm3 1, kg/m3 1/1000",
+    "area": "mm2 1",
+    "pressure": "MPa 1, GPa 1000, kPa 1/1000, psi 44482216152605/6451600000000000",
+    "stiffness": "N/mm 1, N/m 1/1000",
+    "mass": "g 1, kg 1000",
+}
 
 
 def _fraction(text: str) -> Fraction:
@@ -104,7 +70,11 @@ def _fraction(text: str) -> Fraction:
     return Fraction(int(top) if top.isdecimal() else Fraction(top), int(bottom or 1))
 
 
-UNITS: dict[str, Unit] = {name: Unit(name, kind, _fraction(factor)) for name, kind, factor in _TABLE}
+UNITS: dict[str, Unit] = {
+    name: Unit(name, kind, _fraction(factor))
+    for kind, units in _FACTORS.items()
+    for name, _, factor in (unit.rpartition(" ") for unit in units.split(", "))
+}
 UNITS["rad"] = Unit("rad", "angle", 180 / PI)
 UNITS["°C"] = Unit("°C", "temperature", Fraction(1))
 UNITS["°F"] = Unit("°F", "temperature", Fraction(5, 9), Fraction(32))
@@ -149,10 +119,15 @@ def find_unit(text: str) -> Unit | None:
         lower = plain.lower()
         unit = UNITS.get(SPELLINGS.get(lower, lower))
     if unit is None and len(plain) <= LONGEST_UNIT and (" " in plain or "/" in plain):
+        from profilesmith.foundation.units_in_words import with_signs  # few texts write them in words
+
         plain = with_signs(plain)
         unit = UNITS.get(SPELLINGS.get(plain, plain))
     return unit
 
+
+# "0.8 of core pace" is a share as "80 % of core pace" is.
+_PARTS_OF = late(r"(?:of|times|von|vom|mal|de|du|fois|[x×*])\s+(?=[^\W\d_])")
 
 # What may stand behind a unit: words, without a number that could be a second value.
 _WORDS = late(r"[^\W\d_][^\d,;|/]*")
@@ -162,11 +137,14 @@ _WORD_UNITS = frozenset({"in", "m", "h"})  # as the first of several words these
 def unit_before_words(text: str) -> tuple[Unit | None, str]:
     """A unit and the words behind it: ``% of inner``, ``deg off plumb``. Without a unit all is words: ``layers``.
 
-    Behind ``%`` anything may stand, as the name of a key that the share is of. (None, "") for what is neither.
+    Behind ``%`` anything may stand, as the name of a key that the share is of, and behind the ``of`` of
+    ``0.8 of core.pace``. (None, "") for what is neither.
     """
     unit = find_unit(text)
     if unit is not None:
         return unit, ""
+    if _PARTS_OF.match(text):
+        return UNITS["fraction"], text
     words = text.split()
     for length in range(min(len(words), MOST_UNIT_WORDS), 0, -1):
         unit, rest = find_unit(" ".join(words[:length])), " ".join(words[length:])

@@ -45,6 +45,8 @@ def read_part(text: str, decimal: str) -> ListedNumber | None:
     if number is None:
         return None
     unit, words = unit_before_words(suffix)
+    if words == suffix and number > 1 and number.denominator == 1:
+        unit = None  # "3 of solid plies" are counted
     return None if suffix and unit is None and not words else ListedNumber(text, number, unit, words)
 
 

@@ -106,6 +106,9 @@ def _split_blanks(raw: str, span: Span, border: re.Pattern[str]) -> list[Span]:
     return [item for item in (*result, Span(at, span.end)) if item.of(raw)]
 
 
+_GOES_ON = frozenset(".,0123456789")
+
+
 class DecimalMark(NamedTuple):
     """sure: the map says it, or numbers of the text can be read in no other way."""
 
@@ -128,13 +131,21 @@ def find_decimal(index: KeyIndex, key_map: KeyMap) -> DecimalMark:
             text = index.text(line)[:24].strip("\"' ")
             head, mark, tail = text.partition("," if "," in text else ".")
             if mark and head.strip("-+").isdigit() and tail[:1].isdigit() and "," not in tail:
-                (grouped if _GROUPED.match(text) else plain)[mark] += 1
+                (grouped if mark_of_thousands(text) else plain)[mark] += 1
     counts = plain if any(plain.values()) else grouped
     return DecimalMark("," if counts[","] > counts["."] else ".", any(plain.values()))
 
 
-# Not for a number that begins with a zero: nobody divides that into thousands.
-_GROUPED = re.compile(r"[+-]?[1-9][0-9]{0,2}([.,])[0-9]{3}(?![0-9.,])")
+def mark_of_thousands(text: str) -> str:
+    """The mark of a number such as ``12,000``, which may divide its thousands; "" of any other text."""
+    number = text[1:] if text.startswith(("+", "-")) else text
+    for mark in ".,":
+        head, is_there, tail = number.partition(mark)
+        digits = head + tail[:3]
+        # Not one that begins with a zero: nobody divides that.
+        if is_there and 1 <= len(head) <= 3 and len(tail) >= 3 and head[0] != "0" and digits.isdigit():
+            return mark if digits.isascii() and tail[3:4] not in _GOES_ON else ""
+    return ""
 
 
 def two_readings(text: str, reading: Reading, binding: Binding, setting: Setting, decimal: DecimalMark) -> str:
@@ -143,15 +154,11 @@ def two_readings(text: str, reading: Reading, binding: Binding, setting: Setting
     A comma needs other numbers, the map or the setting's range to count as a decimal mark; a point is taken for one
     unless other numbers say that the comma is.
     """
-    grouped = _GROUPED.match(text)
-    if (
-        grouped is None
-        or not setting.is_number
-        or grouped[1] == binding.thousands
-        or (decimal.sure and not reading.error)
-    ):
+    if not setting.is_number or (decimal.sure and not reading.error):
         return ""
-    mark = grouped[1]
+    mark = mark_of_thousands(text)
+    if not mark or mark == binding.thousands:
+        return ""
     whole = read_piece(text.replace(mark, "", 1), binding, setting, decimal.mark, ())
     part = read_piece(text, binding, setting, mark, ()) if reading.error else reading
     if whole.error or part.error:

@@ -102,7 +102,7 @@ def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Uni
     if not suffix:
         return own, (), ""
     written, words = unit_before_words(suffix)
-    if setting.kind == "count" and written is None and words:
+    if setting.kind == "count" and words and (written is None or words == suffix):
         return own, (), ""
     if setting.kind == "temperature" and written is not None and written.name == "°":
         return own, (), ""

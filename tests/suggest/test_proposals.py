@@ -134,6 +134,17 @@ def test_a_share_is_of_what_its_remark_names(propose: Propose) -> None:
     assert found.binding["unit"] == "fraction"
 
 
+@pytest.mark.parametrize("times", ["of", "x", "von"])
+def test_a_part_of_a_named_key_is_a_share(propose: Propose, times: str) -> None:
+    found = propose(PLAIN + f"top speed = 0.75 {times} outer wall speed\n")["top.speed"]
+    assert found.binding["relative_to"] == "outer_wall.speed"
+    assert found.binding["unit"] == "fraction"
+
+
+def test_a_number_of_something_is_a_count(propose: Propose) -> None:
+    assert propose(PLAIN + "top layers = 4 of solid layers\n")["top.layers"].text.startswith("4")
+
+
 @pytest.mark.parametrize("end", ["", ";"])
 def test_a_column_of_units_may_say_what_a_share_is_of(propose: Propose, end: str) -> None:
     rows = [

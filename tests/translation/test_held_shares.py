@@ -33,6 +33,8 @@ def share(bind: Text, setting: str, key: str, of: str, more: str = "") -> str:
     [
         ("a = 80\nb = 50\n", "a = 40\nb = 100\n", ""),  # 40 of 80, 40 of 40
         ("a = 60\nb = 50 %\n", "a = 40\nb = 75 %\n", ""),
+        ("a = 60\nb = 0.5 of a\n", "a = 40\nb = 0.75 of a\n", ""),
+        ("a = 60\nb = 0.50 x a\n", "a = 40\nb = 0.75 x a\n", ""),
         ("a = 80\nb = 37.5\n", "a = 40\nb = 75.0\n", ""),
         ("a = 48\nb = 62.5\n", "a = 40\nb = 75.0\n", ""),
         ("a = 41\nb = 73\n", "a = 40\nb = 75\n", "as near as its share can say it: 0.07 mm/s more"),
