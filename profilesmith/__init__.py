@@ -6,7 +6,10 @@ The public face, lazily: ``read``, ``derive``, ``compare``, ``write`` and ``Refu
 from __future__ import annotations
 
 from importlib import import_module
-from typing import Any
+
+TYPE_CHECKING = False  # as type checkers know it: typing is loaded when the collector waits longer (cli/__init__.py)
+if TYPE_CHECKING:
+    from typing import Any
 
 __version__ = "0.1.0"
 __all__ = ["Refused", "Request", "__version__", "check", "compare", "derive", "read", "write"]

@@ -9,13 +9,9 @@ from collections.abc import Callable, Mapping
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.reports.problems import discarded_lines, problem_lines
-from profilesmith.review.render import render
-from profilesmith.review.render.html.frame import fill
-from profilesmith.review.render.markdown import escape
 from profilesmith.review.wording import visible
 from profilesmith.workflows.batch.totals import Totals
 from profilesmith.workflows.batch.work import BatchResult
-from profilesmith.workflows.review import review_again
 
 Write = Callable[[str], object]
 
@@ -62,17 +58,28 @@ def _cells(result: BatchResult) -> tuple[str, ...]:
     return tuple(map(visible, cells))
 
 
+def _escaped(text: str) -> str:
+    """A text in Markdown."""
+    from profilesmith.review.render.markdown import escape  # only where it is asked for
+
+    return escape(visible(text))
+
+
 def _markdown(result: BatchResult, first: bool) -> str:
+    from profilesmith.review.render.markdown import escape
+
     return f"| {' | '.join(map(escape, _cells(result)))} |\n"
 
 
 def _markdown_begin(name: str) -> str:
-    return f"# {escape(visible(name))}\n\n| {' | '.join(HEADS)} |\n|{' --- |' * len(HEADS)}\n"
+    return f"# {_escaped(name)}\n\n| {' | '.join(HEADS)} |\n|{' --- |' * len(HEADS)}\n"
 
 
 def _page(name: str) -> list[str]:
     """A self-contained page in three pieces, for the rows and the counts to stand between."""
     from markupsafe import Markup
+
+    from profilesmith.review.render.html.frame import fill
 
     cut = Markup("<!-- cut -->")  # a name of strangers cannot hold it: theirs is escaped
     text = fill("batch.html", ("base.css", "page.css"), "", title=visible(name), heads=HEADS, cut=cut)
@@ -122,7 +129,10 @@ def _shown(result: BatchResult, form: str, first: bool) -> str:
 
     between = "" if first else "\n---\n\n"
     if result.code or not result.written:
-        return f"{between}{escape(visible(' + '.join(result.bases)))}: {escape(visible(_told(result)))}\n"
+        return f"{between}{_escaped(' + '.join(result.bases))}: {_escaped(_told(result))}\n"
+    from profilesmith.review.render import render
+    from profilesmith.workflows.review import review_again
+
     return between + render(review_again(result.written[0]).review, form)
 
 

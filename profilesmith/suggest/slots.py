@@ -36,7 +36,7 @@ from profilesmith.text.document import Assignment, Document
 
 _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
 _QUOTIENT = re.compile(r"1/(?:[2-9]|1\d|20)")  # a share that no map can say
-LONGEST_WORD, MOST_SHAPE_WORDS = 24, 6
+LONGEST_WORD, MOST_SHAPE_WORDS = 24, 8
 COUNTED = frozenset({"layer", "count", "bead", "wall", "skirt", "top", "bottom"})  # ideas of nouns behind a count
 LONGEST_CODE = 2  # letters of a symbol
 LEAST_SAID = 0.35  # by a piece of a word

@@ -12,6 +12,7 @@ import shutil
 import subprocess
 import tomllib
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -73,33 +74,54 @@ def browser() -> Iterator[Any]:
 
 
 @pytest.fixture(scope="session")
-def axe(tmp_path_factory: pytest.TempPathFactory) -> str:
+def of_this_run(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder that all processes of a run share."""
+    own = tmp_path_factory.getbasetemp()
+    return own.parent if os.environ.get("PYTEST_XDIST_WORKER") else own
+
+
+@contextmanager
+def one_at_a_time(folder: Path) -> Iterator[None]:
+    """What is fetched and compiled once for all is not begun by two processes at once."""
+    with (folder / "browser.lock").open("w") as lock:
+        with suppress(ImportError):  # of Windows, where each does it by itself
+            import fcntl
+
+            fcntl.flock(lock, fcntl.LOCK_EX)
+        yield
+
+
+@pytest.fixture(scope="session")
+def axe(of_this_run: Path) -> str:
     """The text of axe-core, a checker of the accessibility rules of W3C WCAG."""
     npm = shutil.which("npm")
     if npm is None:
         missing("npm, for axe-core")
-    folder = tmp_path_factory.mktemp("axe")
-    command = [npm, "install", "--no-audit", "--no-fund", "--ignore-scripts", "--prefix", str(folder), AXE]
-    run = subprocess.run(command, capture_output=True, text=True, check=False, timeout=600)
+    folder = of_this_run / "axe"
     script = folder / "node_modules" / "axe-core" / "axe.min.js"
-    if not script.exists():
-        missing(f"axe-core, which npm did not fetch: {run.stderr.strip()[-200:]}")
+    command = [npm, "install", "--no-audit", "--no-fund", "--ignore-scripts", "--prefix", str(folder), AXE]
+    with one_at_a_time(of_this_run):
+        if not script.exists():
+            run = subprocess.run(command, capture_output=True, text=True, check=False, timeout=600)
+            if not script.exists():
+                missing(f"axe-core, which npm did not fetch: {run.stderr.strip()[-200:]}")
     return script.read_text(encoding="utf-8")
 
 
 @pytest.fixture(scope="session")
-def page_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The page, built once a run; its parts are built when the package changed."""
-    try:
-        parts = load_parts()
-    except Refused:
-        if shutil.which("npm") is None or shutil.which("node") is None:
-            missing("npm and node, which build the page's parts")
+def page_file(tmp_path_factory: pytest.TempPathFactory, of_this_run: Path) -> Path:
+    """The page, built once a process; its parts are built once when the package changed."""
+    with one_at_a_time(of_this_run):
         try:
-            make_parts(cache())
-        except Refused as refused:
-            missing(str(refused))
-        parts = load_parts()
+            parts = load_parts()
+        except Refused:
+            if shutil.which("npm") is None or shutil.which("node") is None:
+                missing("npm and node, which build the page's parts")
+            try:
+                make_parts(cache())
+            except Refused as refused:
+                missing(str(refused))
+            parts = load_parts()
     path = tmp_path_factory.mktemp("page") / "derive.html"
     path.write_text(make_page(parts, gather(None)), encoding="utf-8")
     return path

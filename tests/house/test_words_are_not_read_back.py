@@ -27,7 +27,7 @@ OTHERS = {
 OF_THE_TERMINAL = (
     "review/render/command.py",
     "review/render/answer_option.py:",
-    "review/render/terminal.py:",
+    "review/render/terminal_page.py:",
     "review/render/brief.py:",
 )
 
