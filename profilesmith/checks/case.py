@@ -1,4 +1,6 @@
-"""Case: the two profiles and the facts that the checks judge, seen as one tool's plain numbers."""
+"""Case: the two profiles and the facts that the checks judge, seen as one tool's plain numbers.
+
+What was measured on the print or in its motion file takes the place of brackets."""
 
 from collections.abc import Callable, Iterator
 from fractions import Fraction
@@ -7,10 +9,36 @@ from typing import Any, Self, TypeVar
 
 from profilesmith.checks.amounts import number, size
 from profilesmith.checks.beads import LaidBeads
-from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.facts.facts import Facts, Hardness, fact_kinds
 from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.ledger.judgement import Figures
+from profilesmith.physics.answer import Bracket
 from profilesmith.profile.profile import Entry, Profile
+
+
+class Measure(NamedTuple):
+    """One print. hours: on the machine; grams: of filament; flow_mm3_s: the most of any line. None: not known."""
+
+    hours: Bracket | None = None
+    grams: float | None = None
+    flow_mm3_s: float | None = None
+
+
+class Measured(NamedTuple):
+    """The print as the old profile and as the new one make it.
+
+    time_ratio: new over old on one machine, where it is known more narrowly than the two times tell it.
+    figures: what was measured over the layers, to be drawn beside the checks' own.
+    """
+
+    before: Measure = Measure()
+    after: Measure = Measure()
+    time_ratio: Bracket | None = None
+    figures: Figures = ()
+
+
+UNKNOWN = Measured()
+
 
 MOST_TOOLS = 16  # no machine has more; a longer list is a mistake, and must not become work
 

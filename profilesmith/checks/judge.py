@@ -9,7 +9,6 @@ from profilesmith.checks import (
     face,
     facts_agree,
     flow,
-    in_use,
     print_time,
     sanding,
     sizes,
@@ -23,11 +22,10 @@ from profilesmith.checks import (
     wanted,
 )
 from profilesmith.checks.beads import LaidBeads
-from profilesmith.checks.case import Case, CaseAnswers
+from profilesmith.checks.case import UNKNOWN, Case, CaseAnswers, Measured
 from profilesmith.checks.cautions import cautions_of
 from profilesmith.checks.facts_agree import sound_facts
 from profilesmith.checks.figures import figures_of
-from profilesmith.checks.measured import UNKNOWN, Measured
 from profilesmith.facts.facts import Facts
 from profilesmith.ledger.judgement import Caution, Finding, Judgement
 from profilesmith.ledger.ledger import TOOL
@@ -64,7 +62,7 @@ CHECKS: tuple[Callable[[Case], tuple[Finding, ...]], ...] = (
     bending.check_paint,
     air.check_drying,
     air.check_moisture,
-    in_use.check,
+    bending.check_in_use,
     contradictions.check_shares,
     contradictions.check_usual,
 )

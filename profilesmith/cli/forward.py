@@ -33,7 +33,7 @@ def forward(
 ) -> None:
     """Bring forward, show, and exit with 0, 2 or 3. Raises Refused before anything is written."""
     from profilesmith.cli.forms import form_called, reports_called
-    from profilesmith.cli.progress import counted
+    from profilesmith.cli.terminal import counted
     from profilesmith.workflows.rederive.forward.run import exit_code, run
     from profilesmith.workflows.rederive.forward.targets import targets
     from profilesmith.write_files import outputs_free

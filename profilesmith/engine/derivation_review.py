@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from profilesmith import __version__
-from profilesmith.checks.measured import UNKNOWN, Measured
+from profilesmith.checks.case import UNKNOWN, Measured
 from profilesmith.foundation.digest import sha256_hex
 from profilesmith.ledger import FileHash, Ledger, StartCommand
 from profilesmith.ledger.file import LedgerFile

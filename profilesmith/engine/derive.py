@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
 from profilesmith.audit import audit
-from profilesmith.checks.measured import UNKNOWN, Measured
+from profilesmith.checks.case import UNKNOWN, Measured
 from profilesmith.engine.derivation_review import derivation_file, derivation_review
 from profilesmith.engine.read import Ingredients, Source, read_sources
 from profilesmith.foundation.named_tuple import NamedTuple

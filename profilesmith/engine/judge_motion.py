@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from profilesmith.checks.measured import Measure
+from profilesmith.checks.case import Measure
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from profilesmith.checks.measured import UNKNOWN, Measured
+from profilesmith.checks.case import UNKNOWN, Measured
 from profilesmith.engine.derive import Derivation, Exported, export, judged, ledger_of
 from profilesmith.engine.read import Ingredients
 from profilesmith.foundation.named_tuple import NamedTuple

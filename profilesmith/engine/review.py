@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from profilesmith.checks.measured import UNKNOWN, Measured
+from profilesmith.checks.case import UNKNOWN, Measured
 from profilesmith.engine.derived_file import DerivedFile, translation_now
 from profilesmith.engine.edits_since import BrokenOff, Since, kept_edits, sentences, since_written
 from profilesmith.engine.ledger_doubts import ledger_doubts

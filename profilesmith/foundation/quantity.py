@@ -10,7 +10,6 @@ from functools import lru_cache
 from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import plain_text, read_number
-from profilesmith.foundation.units_in_words import with_signs
 
 # 50 digits of pi (OEIS A000796): far below any resolution that a settings text can hold.
 PI = Fraction("3.1415926535897932384626433832795028841971693993751")
@@ -120,6 +119,8 @@ def find_unit(text: str) -> Unit | None:
         lower = plain.lower()
         unit = UNITS.get(SPELLINGS.get(lower, lower))
     if unit is None and len(plain) <= LONGEST_UNIT and (" " in plain or "/" in plain):
+        from profilesmith.foundation.units_in_words import with_signs  # few texts write them in words
+
         plain = with_signs(plain)
         unit = UNITS.get(SPELLINGS.get(plain, plain))
     return unit

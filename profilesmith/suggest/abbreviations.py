@@ -65,7 +65,7 @@ def shortened(word: str, english: bool = False) -> dict[str, float]:
         forms.add(word[:-1])
     for form in forms:
         for full, idea, own in _words().get(form[0], ()):
-            if (own or not english) and len(full) > len(form) and _is_short_for(form, full):
+            if (own or not english) and len(full) > len(form) and is_short_for(form, full):
                 weight = (
                     FIRM if len(form) >= 3 and full.startswith(form) else LOOSE if own or len(form) >= 3 else FOREIGN
                 )
@@ -83,7 +83,7 @@ def _even(ideas: list[str], weight: float) -> dict[str, float]:
     return {idea: weight / max(len(ideas), 1) ** 0.5 for idea in ideas}
 
 
-def _is_short_for(short: str, full: str) -> bool:
+def is_short_for(short: str, full: str) -> bool:
     """Whether a word's letters stand in the full word in order, the first first, and no vowel was kept in vain."""
     if full.startswith(short):
         return True

@@ -60,7 +60,7 @@ def find_base(
         if general[index] <= -90 or index in kept or (index in plain if many else index in chosen.values()):
             continue
         said = _told(slot, remarks)
-        if not said and _says_a_thing(slot):
+        if _says_a_thing(slot, firmly=bool(said)) and (not said or index in chosen.values()):
             continue
         worth = general[index] + (said if many else 0.0)
         if worth > most:
@@ -93,11 +93,12 @@ def _told(slot: Slot, remarks: Sequence[str]) -> float:
     return MENTIONED * _is_mentioned(slot, remarks) + BASIC * says_basic(slot)
 
 
-def _says_a_thing(slot: Slot) -> bool:
-    """Whether a word says what is laid at that speed."""
+def _says_a_thing(slot: Slot, firmly: bool) -> bool:
+    """Whether a word says what is laid at that speed. firmly: a word of the trade."""
     return any(
         idea in THINGS - {"print", "layer"} and held >= THING_SAID
         for term in slot.own
+        if term.firm or not firmly
         for idea, held in term.ideas.items()
     )
 

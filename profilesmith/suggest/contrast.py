@@ -89,9 +89,14 @@ def _siblings(members: list[int], slots: Sequence[Slot]) -> Iterator[int]:
             yield index
 
 
+def _says(term: Term) -> bool:
+    """Whether a word makes a key another one: an article does not, a letter or a figure does."""
+    return not term.small or bool(term.ideas) or len(term.text) == 1 or term.text.isdigit()
+
+
 def _pairs(members: list[int], slots: Sequence[Slot]) -> Iterator[tuple[int, int, list[Term]]]:
     """A plain slot, a special one, and the terms that the second has besides."""
-    words = {index: [term.text for term in slots[index].own] for index in members}
+    words = {index: [term.text for term in slots[index].own if _says(term)] for index in members}
     homes: dict[str, list[int]] = defaultdict(list)
     for index in members:
         for word in set(words[index]):

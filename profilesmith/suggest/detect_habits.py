@@ -21,7 +21,7 @@ from profilesmith.text.heading_forms import PLACE, HeadingForms
 
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
 
-_NUMBERED = re.compile(r"\s*(\d[\w.]*?)[.):]?(?=[\s=:|>-])")
+_NUMBERED = re.compile(r"\s*(\d[\w./,:–-]*?)[.):]?(?=[\s=:|>-])")
 _SQUARE = re.compile(r"\[[^\[\]]+\]")
 
 

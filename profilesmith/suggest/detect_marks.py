@@ -9,8 +9,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from profilesmith.suggest.detect_delimiters import is_value
-from profilesmith.text.cuts import COLUMNS, Cuts
-from profilesmith.text.inline_comments import comment_at
+from profilesmith.text.cuts import COLUMNS, Cuts, comment_at
 
 DELIMITER = re.compile(r"::|:=|==|=:|=>|->|<-|>>|[=:]")
 MARKS = ("#", ";", "//", "--", "!", "'", '"', "%", "~", "**", "*", ">", "(", "{", "|", "/*", "<!--", "rem ", "REM ")

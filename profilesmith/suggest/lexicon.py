@@ -15,6 +15,7 @@ from profilesmith.suggest.near_words import nearest
 LONGEST_PHRASE = 4
 SHORTEST_TELLTALE, FEWEST_TELLTALES = 4, 3  # letters of a word, and how many such words show what language a text is in
 SHORTEST_WARNING = 5  # letters of a word that warns as the end of a compound: "overture" has no door (tür) in it
+PLAIN = 0.6  # the hold of a word on what it stands for alone
 LENT = 0.85  # how much of its meaning a word lends a phrase
 SHORTEST_COMPOUND = 6  # letters
 _LIMIT_BEHIND = re.compile(r"(\w{1,4})(min|max)")
@@ -164,6 +165,11 @@ class Lexicon(NamedTuple):
 
 
 def lending(term: Term, parts: Iterable[Term]) -> Term:
-    """A term with the ideas of its parts that are words of the trade."""
-    lent = {idea: LENT * held for part in parts if part.firm for idea, held in part.ideas.items()}
+    """A term with the ideas of its parts that are words of the trade, or mean one thing only."""
+    lent = {
+        idea: LENT * held
+        for part in parts
+        for idea, held in part.ideas.items()
+        if part.firm or (held >= PLAIN and not part.small)
+    }
     return term._replace(lent={idea: held for idea, held in lent.items() if idea not in term.ideas})

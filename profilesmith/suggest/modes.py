@@ -56,7 +56,11 @@ def _listed(value: str, remark: str) -> dict[str, str]:
     """The words of a list, with what a bracket says of each: "none / rim (flat, one layer) / pad"."""
     masked = _BRACKET.sub(lambda match: "_" * len(match[0]), remark)
     head = masked.rfind(":") + 1
-    text, masked = remark[head:], masked[head:]
+    for part in re.finditer(r"[^;]+", masked[head:]):  # what stands between semicolons may be a list of its own
+        if _APART.search(part[0]) and value.casefold() in part[0].casefold():
+            head, masked = head + part.start(), masked[: head + part.end()]
+            break
+    text, masked = remark[head : len(masked)], masked[head:]
     ends = [match.span() for match in _APART.finditer(masked)]
     starts, stops = [0, *(stop for _, stop in ends)], [*(start for start, _ in ends), len(text)]
     pieces = [text[start:stop] for start, stop in zip(starts, stops, strict=True)]

@@ -39,11 +39,11 @@ def nearest(word: str, listed: Mapping[str, tuple[str, ...]]) -> Near | None:
     """The listed word that a word is a slip for, or else the one that it shares the longest stem with."""
     if len(word) < SHORTEST or not word.isalpha():
         return None
-    near = listed.get(word[:2], ())
+    near = (*listed.get(word[:2], ()), *listed.get(word[0] + word[2], ()))  # "frist" is a slip, too
     slip = next((known for known in near if abs(len(known) - len(word)) <= 1 and is_slip(word, known)), "")
     if slip:
         return Near(slip, SLIP)
-    kin = max(near, key=lambda known: _shared(word, known), default="")
+    kin = max(listed.get(word[:2], ()), key=lambda known: _shared(word, known), default="")
     return Near(kin, KIN) if kin and _is_kin(word, kin) else None
 
 

@@ -21,6 +21,7 @@ NO_THING, NO_PROPERTY, NO_OPTION = -2.3, -1.4, -0.35
 STRAY_TELLING, STRAY_FIRM, STRAY_PICTURE, STRAY_UNKNOWN = -3.0, -2.3, -1.0, -0.35
 DECOY, LIMIT = -8.0, -3.5
 LEAST_HOLD = 0.05  # less than this is no hold on an idea
+DESCRIBED = 0.4  # what such words cost a switch: its remark may describe the thing ("flat, one layer thick")
 NONE = 3.0  # the odds that a key must beat to be anything at all
 RARE, NOT_SAID = -1.5, -6.0
 
@@ -148,9 +149,10 @@ def _words(schema: Schema, strengths: Strengths, slot: Slot) -> tuple[float, int
         total += strengths.parts[part.number]
     if schema.rare:
         total += NOT_SAID if missing else RARE
+    described = DESCRIBED if schema.setting.kind == "switch" and slot.switch else 1.0
     for known, cost in strengths.strays:
         if known.isdisjoint(schema.ideas):
-            total += cost + LIMIT if "most" in known else cost
+            total += cost + LIMIT if "most" in known else cost * described
     if strengths.decoys:
         against = max(cost if claims.isdisjoint(schema.ideas) else 0.0 for cost, claims in strengths.decoys)
         total += DECOY * against * (ALONE if alone else 1.0)

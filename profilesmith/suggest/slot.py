@@ -69,6 +69,11 @@ class Slot(NamedTuple):
         return "" if self.number is not None else self.text
 
     @property
+    def switch(self) -> bool:
+        """Whether a remark explains a key whose value may turn something on or off."""
+        return self.coded and not self.units and (self.number is None or self.text in ("0", "1"))
+
+    @property
     def place(self) -> tuple[str, str, int]:
         """What a binding says of it."""
         return (self.assignment.section, self.assignment.key, self.field)

@@ -25,7 +25,7 @@ from profilesmith.suggest.lexicon import Lexicon, Term
 from profilesmith.suggest.modes import modes_of, told_values
 from profilesmith.suggest.remark_names import name_in
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
-from profilesmith.suggest.shapes import pattern_of
+from profilesmith.suggest.shapes import is_shape
 from profilesmith.suggest.short_value import short_value
 from profilesmith.suggest.slot import Slot
 from profilesmith.suggest.surroundings import Surroundings
@@ -36,7 +36,8 @@ from profilesmith.text.document import Assignment, Document
 
 _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
 _QUOTIENT = re.compile(r"1/(?:[2-9]|1\d|20)")  # a share that no map can say
-LONGEST_WORD, MOST_SHAPE_WORDS = 24, 6
+_OF = re.compile(r"(?:of|von|vom|der|des|de|du)\b|d['’]")  # "0.2 of a bead" is a part of it
+LONGEST_WORD = 24
 COUNTED = frozenset({"layer", "count", "bead", "wall", "skirt", "top", "bottom"})  # ideas of nouns behind a count
 LONGEST_CODE = 2  # letters of a symbol
 LEAST_SAID = 0.35  # by a piece of a word
@@ -99,7 +100,12 @@ def _slots_of(source: _Text, item: Assignment, order: int) -> Iterator[Slot]:
         return
     part = read_part(text, source.writing.decimal)
     if part is not None:
-        if part.unit is not None or not part.words or _counts(part.words, source.reader.lexicon):
+        if (
+            part.unit is not None
+            or not part.words
+            or _OF.match(part.words)
+            or _counts(part.words, source.reader.lexicon)
+        ):
             yield _named(_numbered(base, part, source.reader.lexicon), item.key, source.reader)
         return
     several = split_value(text, source.writing.decimal)
@@ -108,13 +114,8 @@ def _slots_of(source: _Text, item: Assignment, order: int) -> Iterator[Slot]:
         return
     words, separator = _first_word(text, source.lists)
     short = len(words) <= LONGEST_WORD and len(words.split()) <= 3
-    if not words[0].isdigit() and (short or _is_shape(words, source.reader.lexicon)):
+    if not words[0].isdigit() and (short or is_shape(words, source.reader.lexicon)):
         yield _named(base._replace(text=words, tools=separator), item.key, source.reader)
-
-
-def _is_shape(words: str, lexicon: Lexicon) -> bool:
-    """Whether several words are all a shape: "cubes on their corners"."""
-    return len(words.split()) <= MOST_SHAPE_WORDS and bool(pattern_of(words, lexicon))
 
 
 def _first_word(text: str, lists: Lists) -> tuple[str, str]:
@@ -133,7 +134,8 @@ def _counts(noun: str, lexicon: Lexicon) -> bool:
 
 def _numbered(base: Slot, part: ListedNumber, lexicon: Lexicon) -> Slot:
     """A slot with its number; the words behind that speak as a remark does."""
-    slot = base._replace(number=part.number, unit=part.unit, counted=part.unit is None and bool(part.words))
+    counted = part.unit is None and bool(part.words) and not _OF.match(part.words)
+    slot = base._replace(number=part.number, unit=part.unit, counted=counted)
     if not part.words:
         return slot
     said = part.text[part.text.index(part.words) :] if slot.counted else part.text.lstrip("+-.,0123456789 ")

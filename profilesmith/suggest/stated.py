@@ -7,6 +7,7 @@ from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.remark_units import named_units, speaks_of_share
 
 _CLAUSES = re.compile(r"[,;.](?=\s)|[()]")  # "paces in mm/s, shares as parts of one": no pace is a share
+_PER_TIME = re.compile(r"(?:[^\W\d_]+ ){1,3}(?:per|an?|pro|je|par) (s|sec|seconds?|sekunde|seconde|min|minutes?)", re.I)
 NAMED = 2.2  # how much likelier (in e-folds) a unit is that a remark names
 
 
@@ -22,6 +23,10 @@ def stated_units(remarks: list[str], lexicon: Lexicon) -> dict[str, float]:
     """Unit -> bonus; ``share:speed`` where a remark says that numbers of a kind are shares of another."""
     stated: dict[str, float] = {}
     for remark in remarks:
+        for clause in _CLAUSES.split(remark):  # "speeds per second" of numbers in inches
+            said = _PER_TIME.fullmatch(clause.strip(" ."))
+            if said:
+                stated["/min" if said[1].casefold().startswith("m") else "/s"] = 0.0
         for name in named_units(remark, lexicon.units):
             stated[name] = NAMED
         for clause in _CLAUSES.split(remark) if speaks_of_share(remark, lexicon) else ():

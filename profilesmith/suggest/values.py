@@ -3,6 +3,7 @@
 A fit is the logarithm of how much likelier the value is for this setting than for any key at all.
 """
 
+import re
 from collections.abc import Iterable, Iterator
 from math import log
 
@@ -90,6 +91,7 @@ USUAL: dict[str, dict[str, float]] = {
 }
 SAID_ONLY = frozenset({"1/100 mm", "1/10 mm", "‰"})
 """Units of numbers without one that a text must name before any is read in them."""
+_ONE_IS = re.compile(r"\W*[01]\s*(?:=|:|is\b|means\b)\s*[^\W\d]")  # "(1 = flat border round the foot)"
 TOLD = 1.6  # for a switch, that a remark says what its texts mean
 LONGEST_COURTESY = 8  # letters behind a yes or no
 SHARES = {"%": 0.02, "fraction": 0.008}
@@ -146,6 +148,9 @@ def _numbers(
         for name in ("°C", "°F") if degrees else [slot.unit.name] if slot.unit else bare:
             zero, factor = _FLOATS.get(name, (0.0, 1.0))
             read.append((Way(name), (number - zero) * factor))
+    if kind == "speed" and slot.unit is not None and slot.unit.kind == "length":
+        for name in (slot.unit.name + time for time in ("/s", "/min") if time in stated):
+            read += [(Way(name), number * _FLOATS[name][1])] if name in _FLOATS else []
     shares: dict[tuple[float, float], list[Fit]] = {}
     percents: list[tuple[Way, float]] = []
     if slot.unit is None or slot.unit.kind == "ratio":
@@ -209,7 +214,7 @@ def is_on(text: str, lexicon: Lexicon) -> bool | None:
 
 def _switch(slot: Slot, lexicon: Lexicon) -> Iterator[Fit]:
     if slot.number is not None:
-        if slot.told and off_text(slot.told, lexicon):
+        if (slot.told and off_text(slot.told, lexicon)) or (slot.text in NO_YES and _ONE_IS.match(slot.remark_text)):
             yield Fit(Way(""), TOLD)
         elif slot.number.denominator == 1 and 0 <= slot.number <= 9 and slot.first.isdigit():
             yield Fit(Way(""), 0.4 if slot.number <= 1 else -0.9)

@@ -7,10 +7,9 @@ from array import array
 from collections.abc import Callable
 
 from profilesmith.foundation.late_pattern import late
-from profilesmith.text.cuts import Cuts
+from profilesmith.text.cuts import WIDE, Cuts, comment_at
 from profilesmith.text.document import FirstEnds, Habits, numbers_of
 from profilesmith.text.heading_forms import HeadingForms, is_remark
-from profilesmith.text.inline_comments import WIDE, comment_at
 
 # A key: words, dots, brackets; but no machine command such as "M117 x = 3" in a continued start block.
 _KEY_LIKE = late(r"(?![GMTgmt]\d)[^\s;#/][^;#]{0,120}\Z")

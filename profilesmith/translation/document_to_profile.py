@@ -9,7 +9,7 @@ from profilesmith.profile.profile import Absent, Entry, Grid, Origin, Profile
 from profilesmith.text.document import Document
 from profilesmith.translation.find_keys import KeyIndex, KeyLine
 from profilesmith.translation.key_map import Binding, KeyMap
-from profilesmith.translation.read_value import find_decimal
+from profilesmith.translation.pieces import find_decimal
 from profilesmith.translation.reading_problems import dividing, meeting, missing, only_proposed, wrong_map
 from profilesmith.translation.readings import RawValue, Readings
 from profilesmith.translation.spelling import Reading, read_piece

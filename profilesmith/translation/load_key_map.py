@@ -12,8 +12,7 @@ from profilesmith.foundation.quantity import Unit, find_unit, unit_names
 from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse_toml
 from profilesmith.translation.check_key_map import check_key_map
 from profilesmith.translation.key_map import FOLLOW, KEEP, WAYS, Binding, KeyMap
-from profilesmith.translation.proposed_blocks import proposed_blocks
-from profilesmith.translation.text_table import read_habits, read_marks
+from profilesmith.translation.text_table import proposed_blocks, read_habits, read_marks
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 MOST_BINDINGS = 2000

@@ -1,11 +1,18 @@
-"""The pieces of a raw value: the span of each tool's value inside quotes, lists and packed fields."""
+"""A raw value to its pieces and what each says, and which decimal mark that takes.
+
+A number that makes sense in two ways is not read: ``12,000`` may be twelve or twelve thousand.
+
+Pieces: the span of each tool's value inside quotes, lists and packed fields."""
 
 import re
 
 from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.text.cuts import COLUMNS, GAP
+from profilesmith.translation.find_keys import KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
+from profilesmith.translation.spelling import Reading, read_piece
+from profilesmith.vocabulary.setting import Setting
 
 _BLANKS = late(r"\s+")
 BRACKETS = ("[]", "()", "{}")
@@ -97,3 +104,82 @@ def _split_blanks(raw: str, span: Span, border: re.Pattern[str]) -> list[Span]:
         result.append(Span(at, gap.start()))
         at = gap.end()
     return [item for item in (*result, Span(at, span.end)) if item.of(raw)]
+
+
+_GOES_ON = frozenset(".,0123456789")
+
+
+class DecimalMark(NamedTuple):
+    """sure: the map says it, or numbers of the text can be read in no other way."""
+
+    mark: str
+    sure: bool
+
+
+def find_decimal(index: KeyIndex, key_map: KeyMap) -> DecimalMark:
+    """The map's decimal mark, or the one that more of the bound numbers are written with; lists do not count.
+
+    A number such as ``12,000`` says nothing, as long as any other says something.
+    """
+    if key_map.decimal:
+        return DecimalMark(key_map.decimal, True)
+    plain, grouped = {",": 0, ".": 0}, {",": 0, ".": 0}
+    for binding in key_map.bindings:
+        if binding.tools or binding.kind in ("switch", "choice"):
+            continue
+        for line in index.find(binding.key, binding.section)[:1]:
+            text = index.text(line)[:24].strip("\"' ")
+            head, mark, tail = text.partition("," if "," in text else ".")
+            if mark and head.strip("-+").isdigit() and tail[:1].isdigit() and "," not in tail:
+                (grouped if mark_of_thousands(text) else plain)[mark] += 1
+    counts = plain if any(plain.values()) else grouped
+    return DecimalMark("," if counts[","] > counts["."] else ".", any(plain.values()))
+
+
+def mark_of_thousands(text: str) -> str:
+    """The mark of a number such as ``12,000``, which may divide its thousands; "" of any other text."""
+    number = text[1:] if text.startswith(("+", "-")) else text
+    for mark in ".,":
+        head, is_there, tail = number.partition(mark)
+        digits = head + tail[:3]
+        # Not one that begins with a zero: nobody divides that.
+        if is_there and 1 <= len(head) <= 3 and len(tail) >= 3 and head[0] != "0" and digits.isdigit():
+            return mark if digits.isascii() and tail[3:4] not in _GOES_ON else ""
+    return ""
+
+
+def two_readings(text: str, reading: Reading, binding: Binding, setting: Setting, decimal: DecimalMark) -> str:
+    """Why a number with one mark and three digits behind it cannot be read; "" where only one reading makes sense.
+
+    A comma needs other numbers, the map or the setting's range to count as a decimal mark; a point is taken for one
+    unless other numbers say that the comma is.
+    """
+    if not setting.is_number or (decimal.sure and not reading.error):
+        return ""
+    mark = mark_of_thousands(text)
+    if not mark or mark == binding.thousands:
+        return ""
+    whole = read_piece(text.replace(mark, "", 1), binding, setting, decimal.mark, ())
+    part = read_piece(text, binding, setting, mark, ()) if reading.error else reading
+    if whole.error or part.error:
+        return ""
+    sensible = [not setting.implausible(item.value) for item in (part, whole)]
+    if mark == decimal.mark and (mark == "." or sensible == [True, False]):
+        return ""
+    one, other = text.replace(mark, ".", 1), text.replace(mark, "", 1)
+    hint = f"decimal = {mark!r} or thousands = {mark!r}".replace("'", '"')
+    error = f"{text!r} can be read in two ways, as {one} and as {other}: write {hint} in the map's [text]"
+    return error
+
+
+def read_value(
+    raw: str, binding: Binding, setting: Setting, key_map: KeyMap, mark: DecimalMark
+) -> tuple[tuple[Span, ...], tuple[Reading, ...]]:
+    """The pieces of a raw text and what each says."""
+    spans = tuple(pieces(binding, key_map, raw))
+    readings = []
+    for text in (span.of(raw) for span in spans):
+        reading = read_piece(text, binding, setting, mark.mark, key_map.words)
+        doubt = two_readings(text, reading, binding, setting, mark)
+        readings.append(Reading(error=doubt) if doubt else reading)
+    return spans, tuple(readings)

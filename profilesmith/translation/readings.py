@@ -5,8 +5,7 @@ from profilesmith.profile.profile import NOWHERE, Entry
 from profilesmith.text.second_reader import SecondReader
 from profilesmith.translation.couplings import coupling_of, one_key, unowned, writable
 from profilesmith.translation.key_map import Binding, KeyMap
-from profilesmith.translation.pieces import Span
-from profilesmith.translation.read_value import DecimalMark, read_value
+from profilesmith.translation.pieces import DecimalMark, Span, read_value
 from profilesmith.translation.spelling import Reading, unit_of
 from profilesmith.vocabulary.setting import Vocabulary
 

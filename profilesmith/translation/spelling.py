@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from functools import lru_cache
 
+from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import written_decimals
 from profilesmith.foundation.quantity import UNITS, Unit, split_quantity, unit_before_words
@@ -48,6 +49,7 @@ def write_switch(old: str, value: bool, binding: Binding, words: tuple[str, ...]
     return word.upper() if old.isupper() else word.capitalize() if old[:1].isupper() else word
 
 
+_PART_OF = late(r"(?:of|von|vom|der|des|de|du)\b|d['’]")
 Departures = tuple[Departure, ...]
 
 
@@ -95,8 +97,8 @@ def read_piece(text: str, binding: Binding, setting: Setting, decimal: str, word
 def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Unit | None, Departures, str]:
     """The unit that holds for a number: the one written behind it, else the map's.
 
-    Words behind the unit stay as they are ("% of inner"), and so does the noun of a count ("2 layers"). A bare degree
-    sign is one of the map's scale.
+    Words behind the unit stay as they are ("% of inner"), and so does the noun of a count ("2 layers") and what a part
+    is of ("0.2 of a line"). A bare degree sign is one of the map's scale, and "in" is the in/s that a map states.
     """
     own = binding.own_unit
     if not suffix:
@@ -105,6 +107,10 @@ def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Uni
     if setting.kind == "count" and words and (written is None or words == suffix):
         return own, (), ""
     if setting.kind == "temperature" and written is not None and written.name == "°":
+        return own, (), ""
+    if binding.unit is not None and written is not None and binding.unit.name in _per_time(written):
+        return own, (), ""
+    if setting.kind == "ratio" and written is None and words and _PART_OF.match(words):
         return own, (), ""
     if written is None:
         error = f"the unit {suffix!r} is not known"
@@ -115,6 +121,11 @@ def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Uni
         return None, (), error
     other = () if own == written else (Departure("other-unit", suffix, own.name if own else ""),)
     return written, other, ""
+
+
+def _per_time(unit: Unit) -> tuple[str, ...]:
+    """The speeds that a length may stand for where a text says once that all are per second."""
+    return (f"{unit.name}/s", f"{unit.name}/min") if unit.kind == "length" else ()
 
 
 def _number(

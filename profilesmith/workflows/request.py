@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
 
-from profilesmith.checks.measured import UNKNOWN, Measured
+from profilesmith.checks.case import UNKNOWN, Measured
 from profilesmith.engine.read import Source
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple

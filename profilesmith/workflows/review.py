@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from profilesmith.checks.measured import Measured
+from profilesmith.checks.case import Measured
 from profilesmith.engine.review import ReviewedAgain
 from profilesmith.engine.review import review_again as review
 from profilesmith.ledger import Ledger

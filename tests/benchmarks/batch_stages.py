@@ -26,7 +26,7 @@ from tests.benchmarks.batch import SORTS, lay_out, peer
 CHUNK = 32
 WASTE = "collect waste"
 STAGES = (
-    ("read the text", "workflows.given", "read_documents"),
+    ("read the text", "workflows.shelf", "read_documents"),
     ("translate in", "engine.read", "translate"),
     ("apply recipes", "engine.derive", "apply_recipes"),
     ("translate out", "engine.derive", "write_ledger"),

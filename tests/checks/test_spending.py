@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
-from profilesmith.checks import air, flow, in_use, print_time, spending
-from profilesmith.checks.measured import Measure, Measured
+from profilesmith.checks import air, bending, flow, print_time, spending
+from profilesmith.checks.case import Measure, Measured
 from profilesmith.physics.answer import Bracket
 from tests.checks.samples import case, only
 
@@ -84,14 +84,16 @@ def test_moisture_of_what_is_not_published_is_not_judged() -> None:
 
 @pytest.mark.parametrize(("material", "verdict"), [("flexible PLA", "note"), ("TPU 95A", "passed")])
 def test_warmth(material: str, verdict: str) -> None:
-    found = only(in_use.check(case(told={"spool.material": material, "part.skin_contact": "yes"})), "in-use-warmth")
+    found = only(
+        bending.check_in_use(case(told={"spool.material": material, "part.skin_contact": "yes"})), "in-use-warmth"
+    )
     assert found.verdict == verdict
     assert ("closed car" in found.text) == (verdict == "note")
 
 
 def test_many_bends_are_not_known() -> None:
     told = {"spool.material": "TPU 95A", "part.thickness": "2 mm", "part.bend_radius": "20 mm"}
-    found = only(in_use.check(case(told=told)), "in-use-bends")
+    found = only(bending.check_in_use(case(told=told)), "in-use-bends")
     assert found.verdict == "not judged"
     assert "no published law" in found.text
     assert "4.8 %" in found.text
@@ -100,18 +102,18 @@ def test_many_bends_are_not_known() -> None:
 def test_a_bend_beside_what_rubbers_bear() -> None:
     """20 J/m2, a groove of 0.1 mm, 146 MPa: sqrt(0.02 / (1.258 x 3.1416 x 0.1 x 146)) = 1.9 % (worked by hand)."""
     told = {"spool.modulus": "146 MPa", "spool.material": "TPU 95A", "part.thickness": "2 mm"}
-    tight = only(in_use.check(case(told={**told, "part.bend_radius": "10 mm"})), "in-use-bends")
+    tight = only(bending.check_in_use(case(told={**told, "part.bend_radius": "10 mm"})), "in-use-bends")
     assert "is above the 1.86 to 4.2 %" in tight.text
     assert "welded layers bear less" in tight.text
-    gentle = only(in_use.check(case(told={**told, "part.bend_radius": "200 mm"})), "in-use-bends")
+    gentle = only(bending.check_in_use(case(told={**told, "part.bend_radius": "200 mm"})), "in-use-bends")
     assert "stays below the 1.86 to 4.2 %" in gentle.text
 
 
 def test_hours_on_skin() -> None:
     """1.03 t^2 / a: 4 mm at 0.08 mm2/s take 206 s, 3.4 min (worked by hand)."""
     told = {"spool.material": "flexible PLA", "part.skin_contact": "yes", "part.thickness": "4 mm"}
-    found = only(in_use.check(case(told={**told, "part.worn_time": "8 h"})), "in-use-warmth")
+    found = only(bending.check_in_use(case(told={**told, "part.worn_time": "8 h"})), "in-use-warmth")
     assert "warm right through within 3.4 min" in found.text
     assert "For the rest of 8 h" in found.text
     assert "is not published" in found.text
-    assert "For how long" in only(in_use.check(case(told=told)), "in-use-warmth").ask
+    assert "For how long" in only(bending.check_in_use(case(told=told)), "in-use-warmth").ask

@@ -33,7 +33,7 @@ FILES = {
     "badchoice.toml": 'format = 1\n[machine]\ndrive = "long tube"\n',
     "bare.toml": 'format = 1\n[spool]\nnozzle_window = "210-220"\n',
     "badmap.toml": 'format = 1\n[keymap]\nname = "m"\n[[binding]]\nsetting = "wall.cuont"\nkey = "turns"\n',
-    "badunit.toml": MAP.format("layer.height", "rise") + 'unit = "millimetres"\n',
+    "badunit.toml": MAP.format("layer.height", "rise") + 'unit = "fingers"\n',
     "nothere.toml": MAP.format("wall.count", "turn"),
     "hot.toml": HEAD + '[[rule]]\nsetting = "nozzle.temperature"\nset = "260 \xc2\xb0C"\nwhy = "x"\n',
     "order.toml": 'format = 1\n[order]\nname = "o"\nkeymap = "keymap.toml"\nrecipies = ["flexible-pla"]\nout = "soft"\n'
@@ -124,7 +124,7 @@ MISTAKES = {
     "a-fact-that-is-no-choice": Mistake(f"{DERIVE} --facts badchoice.toml", ("badchoice.toml:3", "direct or remote")),
     "a-window-without-units": Mistake(f"{DERIVE} --facts bare.toml", ("bare.toml:3", 'Write "210 °C to 220 °C"')),
     "misspelled-setting-in-a-map": Mistake("keymap check badmap.toml base.settings", ("badmap.toml:5", "'wall.count'")),
-    "a-unit-in-words": Mistake("keymap check badunit.toml base.settings", ("badunit.toml:7", "mm, um, cm")),
+    "a-unit-that-is-none": Mistake("keymap check badunit.toml base.settings", ("badunit.toml:7", "mm, um, cm")),
     "another-machine-s-map": Mistake(
         "derive base.settings --keymap nothere.toml --recipe part-soft",
         ("finds none of its keys", "keymap suggest", 'key = "turns"'),

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from profilesmith.cli import progress
+from profilesmith.cli import terminal as printing
 from profilesmith.workflows.demo import run_demo
 from tests.shipped import version
 
@@ -97,14 +97,14 @@ def at_a_terminal(monkeypatch: pytest.MonkeyPatch) -> Terminal:
     """In the place of standard error, with somebody at it who sees a sign of life at once."""
     terminal = Terminal()
     monkeypatch.setattr(sys, "stderr", terminal)
-    monkeypatch.setattr(progress, "PATIENCE", 0.01)
-    monkeypatch.setattr(progress, "BEAT", 0.01)
+    monkeypatch.setattr(printing, "PATIENCE", 0.01)
+    monkeypatch.setattr(printing, "BEAT", 0.01)
     return terminal
 
 
 def test_long_work_gives_a_sign_of_life(monkeypatch: pytest.MonkeyPatch) -> None:
     terminal = at_a_terminal(monkeypatch)
-    with progress.busy("deriving"):
+    with printing.busy("deriving"):
         assert terminal.written.wait(300)
     assert re.match(r"\rderiving, \d+ s", terminal.getvalue())
     assert terminal.getvalue().endswith("\r"), "the line is wiped"
@@ -112,7 +112,7 @@ def test_long_work_gives_a_sign_of_life(monkeypatch: pytest.MonkeyPatch) -> None
 
 def test_counted_work_tells_how_far_it_is(monkeypatch: pytest.MonkeyPatch) -> None:
     terminal = at_a_terminal(monkeypatch)
-    with progress.counted("checking the library") as tell:
+    with printing.counted("checking the library") as tell:
         tell(3, 1200)
         assert terminal.written.wait(300)
     assert re.match(r"\rchecking the library, 3 of 1,200, \d+ s", terminal.getvalue())
@@ -122,14 +122,14 @@ def test_counted_work_tells_how_far_it_is(monkeypatch: pytest.MonkeyPatch) -> No
 def test_quiet_work_says_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
     terminal = at_a_terminal(monkeypatch)
     others = threading.active_count()
-    with progress.busy("deriving", quiet=True):
+    with printing.busy("deriving", quiet=True):
         assert threading.active_count() == others, "nobody is there to say anything"
     assert terminal.getvalue() == ""
 
 
 def test_short_work_says_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
     terminal = at_a_terminal(monkeypatch)
-    monkeypatch.setattr(progress, "PATIENCE", 300)
-    with progress.busy("deriving"):
+    monkeypatch.setattr(printing, "PATIENCE", 300)
+    with printing.busy("deriving"):
         pass
     assert terminal.getvalue() == ""

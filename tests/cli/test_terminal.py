@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 import pytest
 
 from profilesmith.cli import app, terminal
-from profilesmith.cli.progress import counted
+from profilesmith.cli.terminal import counted
 from profilesmith.foundation.new_files import PLACED
 
 

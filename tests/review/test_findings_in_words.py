@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from profilesmith.ledger.judgement import Amount, Finding
+from profilesmith.review.findings import show
 from profilesmith.review.findings.in_words import WORDS, in_words
-from profilesmith.review.findings.said import show
 
 CHECKS = Path(__file__).resolve().parents[2] / "profilesmith" / "checks"
 JUDGING = [path for path in sorted(CHECKS.glob("*.py")) if "Finding(" in path.read_text(encoding="utf-8")]

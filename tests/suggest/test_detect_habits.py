@@ -142,6 +142,15 @@ def test_numbered_codes_with_words_as_values_are_no_headings() -> None:
     assert [item.key for item in read.assignments] == [f"§{number}" for number in range(10, 22)]
 
 
+@pytest.mark.parametrize("sign", ["/", "-", ".", ":"])
+def test_numbers_of_a_list_are_keys(sign: str) -> None:
+    """``1/2  0.3`` is the key 1/2 where a list says what 1/2 is: no value before its key."""
+    codes = [f"{part}{sign}{number}" for part in (1, 2, 3) for number in (1, 2, 3)]
+    text = "".join(f"* {code}  what it is called\n" for code in codes) + "".join(f"{code}\t0,3\n" for code in codes)
+    assert not find_habits([text]).value_first
+    assert [item.key for item in document(text).assignments] == codes
+
+
 def test_a_remark_behind_a_closed_heading_may_have_a_mark_of_its_own() -> None:
     text = "".join(
         f"== {name} ==   ' said of it\nheat = 20{at}\n\n" for at, name in enumerate(("tip", "plate", "room"))

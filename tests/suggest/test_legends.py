@@ -135,3 +135,22 @@ we lay; hem
 def test_a_shape_that_no_word_list_knows_is_to_be_checked(tmp_path: Path) -> None:
     text = "layer height = 0.2\ninfill pattern = flurble\ninfill density = 15 %\ninfill speed = 60 mm/s\n"
     assert proposals(tmp_path, text)["infill.pattern"].certainty != SURE
+
+
+def test_the_remark_of_a_switch_may_describe_its_thing(tmp_path: Path) -> None:
+    rows = [
+        "K1 = 0.2   {thickness of a layer, mm}",
+        "K2 = 40    {speed of the outer wall, mm/s}",
+        "K3 = 60    {speed of the infill, mm/s}",
+        "K4 = 205   {nozzle temperature, C}",
+        "K5 = 4     {brim width, mm}",
+        "K6 = 1     {flat border, one layer thick, holds the edges at the bottom}",
+        "K7 = 0     {1 = raft below the part}",
+        "K8 = 15    {infill density, %}",
+    ]
+    found = proposals(tmp_path, "\n".join(rows) + "\n")
+    assert {name: found[name].value for name in ("brim.on", "raft.on")} == {"brim.on": "on", "raft.on": "off"}
+
+
+def test_a_list_stands_between_semicolons() -> None:
+    assert told_values("drawn", "raft ; drawn/blank") == {"drawn": "drawn", "blank": "blank"}

@@ -63,7 +63,9 @@ def test_an_unknown_word_stands_for_nothing() -> None:
     ]
 
 
-@pytest.mark.parametrize("word", ["camera", "vorschau", "capteur", "remark", "motor"])
+@pytest.mark.parametrize(
+    "word", ["camera", "vorschau", "capteur", "remark", "motor", "ratées", "misslungen", "rejects"]
+)
 def test_words_that_warn(word: str) -> None:
     assert load_lexicon().word(word)[0].decoy == 1
 

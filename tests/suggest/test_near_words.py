@@ -18,9 +18,10 @@ WORDS = st.text("abcdefgh", min_size=4, max_size=9)
         ("widht", Near("width", SLIP)),
         ("iner", Near("inner", SLIP)),
         ("infiil", Near("infill", SLIP)),
-        ("frist", None),  # begins otherwise
+        ("frist", Near("first", SLIP)),
         ("fisrt", Near("first", SLIP)),
         ("soufflerie", Near("souffle", KIN)),
+        ("rfist", None),  # begins otherwise
         ("board", None),  # a word of its own
         ("fantasy", None),
         ("in", None),

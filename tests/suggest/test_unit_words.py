@@ -9,6 +9,7 @@ import pytest
 
 from profilesmith.suggest.block_units import block_units
 from profilesmith.suggest.load_lexicon import load_lexicon
+from profilesmith.suggest.stated import stated_units
 from profilesmith.suggest.unit_words import unit_words, units_by_word
 from profilesmith.workflows.suggest import MapOrder, suggest
 
@@ -83,3 +84,34 @@ def test_a_block_ends_at_the_next_remark_or_heading() -> None:
 def test_without_headings_a_block_ends_at_a_blank_line() -> None:
     lines = ["; lengths in mm", "x = 1", "", "; mm/min", "y = 2", "", "z = 3"]
     assert block_units(lines, {1: "lengths in mm", 4: "mm/min"}, (), 2, load_lexicon()) == {5: ("mm/min",)}
+
+
+def test_inches_are_inches_a_second_where_a_remark_says_so(tmp_path: Path) -> None:
+    text = """\
+; Inches where it says in, else millimetres. Speeds per second.
+layer height = 0.2
+outer wall speed = 1.2 in
+infill speed = 2.0 in
+bead width = 0.02 in
+retraction distance = 1.5
+"""
+    found = proposals(tmp_path, text)
+    assert found["outer_wall.speed"].binding["unit"] == "in/s"
+    assert found["outer_wall.speed"].value == "30.48 mm/s"
+    assert found["bead.width"].binding["unit"] == "in"
+
+
+def test_inches_alone_are_no_speed(tmp_path: Path) -> None:
+    text = "layer height = 0.2 mm\nouter wall speed = 1.2 in\ninfill density = 15 %\nnozzle temperature = 205 C\n"
+    assert "outer_wall.speed" not in proposals(tmp_path, text)
+
+
+def test_a_part_of_a_line_is_a_share(tmp_path: Path) -> None:
+    text = "layer height = 0.2 mm\ninfill overlap = 0.2 of a bead\ninfill density = 15 %\nouter wall speed = 40 mm/s\n"
+    assert proposals(tmp_path, text)["infill.overlap"].value == "20 %"
+
+
+def test_shares_of_one_are_said_of_no_speed() -> None:
+    lexicon = load_lexicon()
+    assert "share:speed" not in stated_units(["paces in mm/s, shares as parts of one"], lexicon)
+    assert "share:speed" in stated_units(["house pace in mm/s, all other paces as a share of it"], lexicon)

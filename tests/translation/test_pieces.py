@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from profilesmith.translation.pieces import pieces
+from profilesmith.translation.pieces import mark_of_thousands, pieces
 
 LIST = "tools = true\n"
 FIELD = 'split = "/"\nfield = {}\n'
@@ -70,3 +73,9 @@ def test_a_value_that_goes_on_below_keeps_its_quotes(
     key_map, _ = read_map(bind("outer_wall.speed", "a"))
     for raw, text in ((f'"5\\{end}"', f'"5\\{end}"'), ('"5\\"', "5\\"), (f'"5{end}"', "5")):
         assert [span.of(raw) for span in pieces(key_map.bindings[0], key_map, raw)] == [text]
+
+
+@given(st.text("+-0123456789.,x²", max_size=9))
+def test_a_number_that_may_have_its_thousands_divided(text: str) -> None:
+    grouped = re.match(r"[+-]?[1-9][0-9]{0,2}([.,])[0-9]{3}(?![0-9.,])", text)
+    assert mark_of_thousands(text) == (grouped[1] if grouped else "")

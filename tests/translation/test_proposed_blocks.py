@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from profilesmith.translation.proposed_blocks import proposed_blocks
+from profilesmith.translation.text_table import proposed_blocks
 
 BLOCK = '# [[binding]]\n# setting = "raft.on"\n# key = "FootKind"\n'
 

@@ -10,8 +10,8 @@ import pytest
 
 import profilesmith.translation.readings as readings_module
 from profilesmith.text.read_document import read_document
+from profilesmith.translation.pieces import DecimalMark
 from profilesmith.translation.read_again import read_again
-from profilesmith.translation.read_value import DecimalMark
 from profilesmith.translation.readings import Readings
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 

@@ -373,3 +373,24 @@ def test_a_unit_behind_a_number_is_none_of_its_decimals(vocabulary: Vocabulary) 
     for text in ("60.2525", "60.2525 mm/s", "60.2525mm/s"):
         read = read_piece(text, binding("outer_wall.speed", vocabulary), setting, ".", ())
         assert read.grid.step == Fraction(1, 10**4)
+
+
+@pytest.mark.parametrize(
+    ("setting", "unit", "text", "value"),
+    [
+        ("outer_wall.speed", "in/s", "1.2 in", Fraction(3048, 100)),
+        ("outer_wall.speed", "mm/min", "2400 mm", Fraction(40)),
+        ("infill.overlap", "fraction", "0.2 of a bead", Fraction(20)),
+    ],
+)
+def test_words_that_the_map_completes(
+    setting: str, unit: str, text: str, value: Fraction, vocabulary: Vocabulary
+) -> None:
+    mine = binding(setting, vocabulary, unit)
+    assert read_piece(text, mine, vocabulary.settings[setting], ".", ()).value == value
+
+
+def test_a_length_is_no_speed_of_another_length(vocabulary: Vocabulary) -> None:
+    for text, unit in (("1.2 in", "mm/s"), ("60 mm", "")):  # what no map states completes nothing
+        mine = binding("outer_wall.speed", vocabulary, unit)
+        assert read_piece(text, mine, vocabulary.settings["outer_wall.speed"], ".", ()).error

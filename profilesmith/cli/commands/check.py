@@ -29,7 +29,7 @@ def check(
       profilesmith check base.settings --keymap keymap.toml --facts machine.toml --facts spool.toml
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.cli.progress import busy
+    from profilesmith.cli.terminal import busy
     from profilesmith.review.consequences import alarming
     from profilesmith.review.render import render
     from profilesmith.workflows.check import check as run

@@ -45,7 +45,7 @@ def compare(
       profilesmith compare base.settings soft.settings --keymap keymap.toml --only heat
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.cli.progress import busy
+    from profilesmith.cli.terminal import busy
     from profilesmith.review.render import render
     from profilesmith.workflows.compare import compare as run
 

@@ -73,7 +73,7 @@ def derive(
       profilesmith derive base.settings --keymap keymap.toml --recipe flexible-pla --facts spool.toml -o flexible.set
     """
     from profilesmith.cli.forms import form_called, reports_called
-    from profilesmith.cli.progress import busy
+    from profilesmith.cli.terminal import busy
     from profilesmith.review.render import render
     from profilesmith.workflows.derive import derive as run
     from profilesmith.workflows.derive import write, write_reports

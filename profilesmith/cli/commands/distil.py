@@ -85,7 +85,7 @@ def distil(
     from pathlib import Path
 
     from profilesmith.cli.forms import form_called
-    from profilesmith.cli.progress import busy
+    from profilesmith.cli.terminal import busy
     from profilesmith.reports.distil import FORMS, show
     from profilesmith.workflows.distil import distil as run
     from profilesmith.workflows.distil import write

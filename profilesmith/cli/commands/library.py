@@ -164,7 +164,7 @@ def check(
       profilesmith library check club --strict
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.cli.progress import counted
+    from profilesmith.cli.terminal import counted
     from profilesmith.reports.library.check import FORMS, render_report
     from profilesmith.workflows.library.check import check_library
 

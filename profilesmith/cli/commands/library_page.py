@@ -43,7 +43,7 @@ def page(
     """
     from profilesmith.browser.write_page import page_text
     from profilesmith.cli.forms import form_called
-    from profilesmith.cli.progress import busy
+    from profilesmith.cli.terminal import busy
     from profilesmith.review.render.command import command
     from profilesmith.workflows.catalogue import FORMS, write_catalogue
     from profilesmith.workflows.library.folder import library_folder

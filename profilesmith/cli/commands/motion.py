@@ -54,7 +54,7 @@ def check(
       profilesmith motion check soft.motion --ledger soft.settings --words words.toml
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.cli.progress import counted
+    from profilesmith.cli.terminal import counted
     from profilesmith.review.consequences import alarming
     from profilesmith.review.render import render
     from profilesmith.workflows.motion.check import MotionOrder
@@ -91,7 +91,7 @@ def compare(
       profilesmith motion compare rigid.motion soft.motion --words words.toml
     """
     from profilesmith.cli.forms import form_called
-    from profilesmith.cli.progress import counted
+    from profilesmith.cli.terminal import counted
     from profilesmith.review.render import render
     from profilesmith.workflows.motion.check import MotionOrder
     from profilesmith.workflows.motion.check import compare as run

@@ -112,7 +112,7 @@ def rederive(
         forward(derived, wanted, jobs, form, report or [], full, quiet, dry_run)
         return
     from profilesmith.cli.forms import form_called, reports_called
-    from profilesmith.cli.progress import busy
+    from profilesmith.cli.terminal import busy
     from profilesmith.review.render import render
     from profilesmith.workflows.rederive.rederive import rederive as run
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from profilesmith.checks.amounts import few, shown
 from profilesmith.checks.sizes import FAST_SHARE
 from profilesmith.foundation.words import plural
-from profilesmith.review.findings.said import Numbers, Say, Words, fixed
+from profilesmith.review.findings import Numbers, Say, Words, fixed
 
 SIDES = {"skin-top": "Closing layers above", "skin-bottom": "Closing layers below"}
 STATES = ("none", "thin", "closed")

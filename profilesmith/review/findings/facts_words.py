@@ -8,7 +8,7 @@ from profilesmith.foundation.number import decimal_text, plain_text
 from profilesmith.foundation.words import listed
 from profilesmith.ledger.judgement import Finding
 from profilesmith.profile.profile import Profile
-from profilesmith.review.findings.said import Numbers, Say, Words, fixed, show
+from profilesmith.review.findings import Numbers, Say, Words, fixed, show
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from profilesmith.checks.amounts import few, mm, shown
 from profilesmith.checks.face import PILLOW_SKIN_MM
 from profilesmith.foundation.words import plural
-from profilesmith.review.findings.said import Numbers, Say, Words, fixed, sentences
+from profilesmith.review.findings import Numbers, Say, Words, fixed, sentences
 
 FACE, PILLOW = "Faces between the lines of the filling", "Closing layers over sparse filling"
 WALL, SKIN, LINES = "Wall left after sanding", "Closing layers left after sanding", "Sanding and layer lines"

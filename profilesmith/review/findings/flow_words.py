@@ -8,7 +8,7 @@ from profilesmith.checks.amounts import apart, few, shown
 from profilesmith.checks.beads import FEATURES, feature_code
 from profilesmith.checks.flow import MACHINE, SPOOL, UNIT
 from profilesmith.foundation.words import listed
-from profilesmith.review.findings.said import Numbers, Say, Words, begun, fixed, not_told, sentences
+from profilesmith.review.findings import Numbers, Say, Words, begun, fixed, not_told, sentences
 
 PUSH, PULL, PLAY = "Pushing the filament", "Retraction through the tube", "Retraction and the tube's play"
 FILAMENT = "nobody said which filament it is"

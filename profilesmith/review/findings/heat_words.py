@@ -4,7 +4,7 @@ part in use."""
 from collections.abc import Mapping
 
 from profilesmith.checks.amounts import few, shown
-from profilesmith.review.findings.said import Numbers, Say, Words, begun, fixed, sentences
+from profilesmith.review.findings import Numbers, Say, Words, begun, fixed, sentences
 
 NOZZLE, BED, LINER = "Nozzle temperature and machine", "Bed temperature and machine", "PTFE liner"
 HARM = {

@@ -9,13 +9,15 @@ from typing import Any
 
 from profilesmith.checks import judge as checks
 from profilesmith.checks.beads import FEATURES, feature_code
-from profilesmith.checks.measured import UNKNOWN, Measured
+from profilesmith.checks.case import UNKNOWN, Measured
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import listed, plural
 from profilesmith.ledger.judgement import Finding, Judgement
 from profilesmith.profile.profile import Profile
 from profilesmith.review.findings import (
+    Numbers,
+    Words,
     bead_words,
     facts_words,
     finish_words,
@@ -24,7 +26,6 @@ from profilesmith.review.findings import (
     spending_words,
     stiffness_words,
 )
-from profilesmith.review.findings.said import Numbers, Words
 
 Figure = dict[str, Any]
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from profilesmith.checks.amounts import few
 from profilesmith.foundation.words import listed
-from profilesmith.review.findings.said import Numbers, Say, Words, fixed, sentences
+from profilesmith.review.findings import Numbers, Say, Words, fixed, sentences
 
 TIME = "Print time"
 STOPS = (

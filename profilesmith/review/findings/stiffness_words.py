@@ -6,7 +6,7 @@ from profilesmith.checks.amounts import few, mm, span_mm
 from profilesmith.checks.softness import LAW_HOLDS_A, LEAST_FILLING, LEAST_LAYERS, LEAST_WALLS
 from profilesmith.checks.wanted import ASKED, FACES, LIKE, THICKNESSES_MM, tried
 from profilesmith.foundation.words import plural
-from profilesmith.review.findings.said import Numbers, Say, Words, fixed, not_told, sentences
+from profilesmith.review.findings import Numbers, Say, Words, fixed, not_told, sentences
 
 STIFFNESS, MASS, SOFTER = "Stiffness from walls and filling", "Plastic used", "What would make it softer"
 FEW_CELLS = "Fewer than three cells of the filling fit in, so mainly walls and closing layers count."

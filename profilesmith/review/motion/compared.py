@@ -12,7 +12,7 @@ from profilesmith.ledger.judgement import Finding
 from profilesmith.motion.figures import Figures
 from profilesmith.physics.answer import Bracket
 from profilesmith.review.build_comparison import comparison_review
-from profilesmith.review.findings.said import not_judged
+from profilesmith.review.findings import not_judged
 from profilesmith.review.motion.amounts import few, hours_bracket
 from profilesmith.review.motion.doubts import doubt_finding
 from profilesmith.review.motion.layer_figures import layer_figures

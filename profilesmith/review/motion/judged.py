@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from profilesmith.ledger.judgement import Finding
 from profilesmith.motion.judging.outcome import JudgedSetting
-from profilesmith.review.findings.said import not_judged
+from profilesmith.review.findings import not_judged
 from profilesmith.review.motion.amounts import few, places_text, seen_text
 from profilesmith.review.motion.doubts import doubts_clause
 from profilesmith.vocabulary.setting import Setting

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from profilesmith.checks.measured import Measure
+from profilesmith.checks.case import Measure
 from profilesmith.review.render.command import command
 
 

@@ -9,7 +9,7 @@ from profilesmith.motion.figures import Figures
 from profilesmith.motion.judging.levels import laid_layers, quickest_layer
 from profilesmith.physics.answer import Bracket
 from profilesmith.physics.bead import filament_area_mm2
-from profilesmith.review.findings.said import not_judged
+from profilesmith.review.findings import not_judged
 from profilesmith.review.motion.amounts import few, hours_bracket, place_text
 
 TIME_SOURCE = (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from profilesmith.checks.measured import Measure, Measured
+from profilesmith.checks.case import Measure, Measured
 from profilesmith.engine.judge_motion import Known, measured_by, read_figures, spool_of
 from profilesmith.ledger import Ledger
 from profilesmith.ledger.judgement import Figures
