@@ -387,6 +387,6 @@ def test_what_is_to_be_applied_once(operation: str, once: bool, read_recipe: Rea
 def test_a_version_of_three_plain_numbers_needs_no_pattern(monkeypatch: pytest.MonkeyPatch) -> None:
     """Nearly every recipe has one, and to compile the pattern takes longer than to read the recipe."""
     monkeypatch.setattr(loading, "VERSION", None)
-    assert all(map(loading._is_version, ("1.0.0", "0.0.0", "10.20.300", "0.1.10")))
+    assert all(map(loading._is_version, ("1.0.0", "0.0.0", "10.20.300", "0.1.10", "1.0.123456789")))
     with pytest.raises(AttributeError):
         loading._is_version("1.0.0-rc.1")

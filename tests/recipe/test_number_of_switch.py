@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
-from profilesmith.ledger import Cause
+from profilesmith.ledger import Cause, Note
 from profilesmith.profile.profile import Coupling, profile_of
 from profilesmith.recipe.number_of_switch import says_no_number
 from profilesmith.recipe.operations import Demand
@@ -41,3 +43,13 @@ def test_the_map_says_it_or_nothing_was_turned() -> None:
     assert not nobody_says(None, 2, on=3)
     assert not nobody_says(None, 2, before=True)
     assert nobody_says(3, None)  # the map does not say what reads as on
+
+
+def test_a_bound_that_the_switch_s_own_number_meets_names_the_switch(
+    derived: Callable[..., Any], bind: Callable[..., str], rule: Callable[..., str]
+) -> None:
+    """The text held 0: what is there since, and why, a maker would otherwise look for in vain."""
+    bindings = bind(LAYERS, "pad") + bind(RAFT, "pad", 'on_when = "> 0"\non = "3"\noff = "0"')
+    made = derived("pad = 0\n", bindings, rule(RAFT, 'set = "on"') + rule(LAYERS, 'raise_to = "2"'))
+    (row,) = [row for row in made.ledger.rows if row.setting == LAYERS and row.cause.rule == 2]
+    assert (row.status, row.derived, row.notes) == ("kept", (3,), (Note("met since", (RAFT,)),))
