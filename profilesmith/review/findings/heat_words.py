@@ -12,6 +12,12 @@ HARM = {
     "bed-maximum": "its heater, glue or cables can be damaged and catch fire",
 }
 NOT_SAID = "nobody said what the machine's instructions allow"
+LINER_HARM = {
+    "liner-not-said": "were yours lined, PTFE fumes would make people ill and could kill birds, so find out, and stay "
+    "below unless it is all metal. Nobody said what the hot end is lined with.",
+    "liner-hot": "PTFE fumes make people ill and can kill birds, so stay below what the printer's instructions name.",
+    "liner-breaks-down": "PTFE fumes make people ill and can kill birds, so do not print with it.",
+}
 
 
 def _lined(harm: str) -> Say:
@@ -38,27 +44,8 @@ _MACHINE: Mapping[tuple[str, str], Words] = {
         (check, "instructions-not-said"): Words(title, fixed(NOT_SAID), asked=True)
         for check, title in (("nozzle-maximum", NOZZLE), ("bed-maximum", BED))
     },
-    **{
-        ("liner", reason): Words(LINER, fixed(text))
-        for reason, text in (("liner-cool", "Cool enough for a hot end that is lined with PTFE."),)
-    },
-    ("liner", "liner-not-said"): Words(
-        LINER,
-        _lined(
-            "were yours lined, its fumes would make people ill and could kill birds, so find out, and stay below "
-            "unless it is all metal. Nobody said what the hot end is lined with."
-        ),
-    ),
-    ("liner", "liner-hot"): Words(
-        LINER,
-        _lined(
-            "overheated, its fumes make people ill and can kill birds, so stay below what the printer's instructions "
-            "name."
-        ),
-    ),
-    ("liner", "liner-breaks-down"): Words(
-        LINER, _lined("it breaks down, and its fumes make people ill and can kill birds, so do not print with it.")
-    ),
+    ("liner", "liner-cool"): Words(LINER, fixed("Cool enough for a hot end that is lined with PTFE.")),
+    **{("liner", reason): Words(LINER, _lined(harm)) for reason, harm in LINER_HARM.items()},
 }
 
 
