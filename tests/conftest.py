@@ -39,6 +39,7 @@ settings.register_profile(
 settings.load_profile("suite")
 
 
+@pytest.hookimpl(optionalhook=True)  # the search for wrong changes runs without that plugin
 def pytest_xdist_auto_num_workers() -> int | None:
     """``-n auto``: one process more than there are cores, since many tests wait for a browser or for other programs."""
     return None if os.environ.get("PYTEST_XDIST_AUTO_NUM_WORKERS") else cores() + 1
