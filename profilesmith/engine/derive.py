@@ -15,6 +15,7 @@ from profilesmith.ledger.file import LedgerFile
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.recipe.outcomes import Outcomes
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.recipe.tool import chosen_tool
 from profilesmith.review.review import Review
 from profilesmith.text.document import Edit
 from profilesmith.text.edit_document import edit_document
@@ -91,7 +92,7 @@ class Exported(NamedTuple):
 def export(translation: Translation, ledger: Ledger, follow: bool = False) -> Exported:
     """A ledger to new bytes, audited. follow: temperatures in start blocks are changed too."""
     writing = write_ledger(ledger, translation, load_vocabulary())
-    contradicting = contradictions(translation, ledger.derived)
+    contradicting = contradictions(translation, ledger.derived, chosen_tool(ledger.facts))
     edits: list[list[Edit]] = [list(items) for items in writing.edits]
     ledger = writing.ledger
     if follow:

@@ -7,6 +7,7 @@ from profilesmith.engine.derived_file import DerivedFile, translation_now
 from profilesmith.engine.edits_since import BrokenOff, Since, kept_edits, sentences, since_written
 from profilesmith.engine.ledger_doubts import ledger_doubts
 from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.recipe.tool import chosen_tool
 from profilesmith.review.build_review import NO_EDITS, ledger_review
 from profilesmith.review.decisions import remembered
 from profilesmith.review.findings.in_words import judge
@@ -49,7 +50,7 @@ def review_again(file: DerivedFile, measured: Measured | None = None) -> Reviewe
         profile = by_hand.profile if isinstance(by_hand, Since) else ledger.derived
         judged = judged._replace(**judge(ledger.base, profile, ledger.facts, measured or UNKNOWN)._asdict())
     if of_hand and now is not None:  # a hand may have edited what a start block repeats, or the block itself
-        commands = contradictions(now._replace(profile=ledger.base), now.profile)
+        commands = contradictions(now._replace(profile=ledger.base), now.profile, chosen_tool(ledger.facts))
         judged = judged._replace(literals=left_alone(commands, now))
     read = now.profile if now else None
     review = ledger_review(ledger, load_vocabulary(), subject, judged, notes=notes, edits={**edits, **kept}, now=read)

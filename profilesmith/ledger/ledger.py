@@ -105,6 +105,7 @@ class StartCommand(NamedTuple):
     derived: Annotated[Fraction | None, or_none(NUMBER), "That setting's derived value."] = None
     is_of_base: Annotated[bool, "Whether it repeats the base's value, and may be made to follow."] = False
     words: Annotated[str, "All that a ledger of format 1 has of it.", LEFT_OUT] = ""
+    tool: Annotated[int, "Whose value that is, from 1, where tools have their own.", LEFT_OUT] = 0
 
 
 class RecipeUse(NamedTuple):

@@ -164,7 +164,8 @@ def command_words(item: StartCommand, settings: Mapping[str, Setting]) -> str:
     setting = settings.get(item.setting)
     if setting is None or item.derived is None:
         return f"scales {_FACTORS.get(item.command.upper(), 'the print')} to {decimal_text(item.number, 3)} %"
-    clause = f"heats to {setting.show(item.number)}, but {setting.id} is {setting.show(item.derived)}"
+    tool = f" of tool {item.tool}" if item.tool else ""
+    clause = f"heats to {setting.show(item.number)}, but {setting.id}{tool} is {setting.show(item.derived)}"
     apart = abs(item.number - item.derived)
     clause += f": {setting.show(apart)} too {'cold' if item.number < item.derived else 'hot'}" if apart else ""
-    return clause if item.is_of_base else f"{clause}; it is not the old temperature either: edit it yourself"
+    return clause if item.is_of_base else f"{clause}; it is not the old temperature either"

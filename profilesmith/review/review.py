@@ -107,7 +107,8 @@ class LeftCommand(NamedTuple):
     heats: bool = False
 
     def __str__(self) -> str:
-        return f"{self.place}: {self.command} {self.says}" if self.place else self.says
+        says = f"{self.says}: edit it yourself" if self.heats and not self.can_follow else self.says
+        return f"{self.place}: {self.command} {says}" if self.place else says
 
 
 class Standing(NamedTuple):

@@ -35,7 +35,10 @@ FACTORS = ("220", "221")  # of all speeds, of all flow
 
 
 class Literal(NamedTuple):
-    """A machine command with a number. start, end: the number's span. base_setting: whose base value it repeats."""
+    """A machine command with a number. start, end: the number's span. base_setting: whose base value it repeats.
+
+    tool: counted from 0; names_tool: whether the command says it, else it is that of the tool that is in use.
+    """
 
     document: int
     line: int
@@ -47,18 +50,21 @@ class Literal(NamedTuple):
     tool: int = 0
     base_setting: str = ""
     letter: str = "S"
+    names_tool: bool = False
 
 
 class Contradiction(NamedTuple):
     """A literal that says something else than the derived profile. wanted: the number that would agree, or None.
 
-    setting: the one that it contradicts, "" for a factor. derived: that setting's value.
+    setting: the one that it contradicts, "" for a factor. derived: that setting's value; tool: of which tool, from 1,
+    where it has several; else 0.
     """
 
     literal: Literal
     setting: str = ""
     derived: Fraction | None = None
     wanted: Fraction | None = None
+    tool: int = 0
 
 
 def left_alone(items: Iterable[Contradiction], translation: Translation) -> tuple[StartCommand, ...]:
@@ -72,6 +78,7 @@ def left_alone(items: Iterable[Contradiction], translation: Translation) -> tupl
             setting=item.setting,
             derived=item.derived,
             is_of_base=item.wanted is not None,
+            tool=item.tool,
         )
         for item in items
     )
@@ -112,6 +119,7 @@ def _scan(document: Document, number: int, key: str, line: int, start: int, end:
                 command.end(4),
                 int(tool.group(1)) if tool else 0,
                 letter=command.group(3).upper(),
+                names_tool=tool is not None,
             )
 
 
@@ -121,8 +129,11 @@ def _in_comment(text: str, start: int, at: int) -> bool:
     return ";" in text[begin:at]
 
 
-def contradictions(translation: Translation, derived: Profile) -> list[Contradiction]:
-    """The literals that the derived profile contradicts, in the order of the texts."""
+def contradictions(translation: Translation, derived: Profile, chosen: int | None = None) -> list[Contradiction]:
+    """The literals that the derived profile contradicts, in the order of the texts.
+
+    chosen: the tool that carries the spool, from 0; None where nobody said which.
+    """
     contradicting = []
     for literal in find_literals(translation):
         code = literal.command[1:].lstrip("mM")
@@ -130,10 +141,27 @@ def contradictions(translation: Translation, derived: Profile) -> list[Contradic
             if literal.number != 100:
                 contradicting.append(Contradiction(literal))
             continue
-        contradiction = _temperature(literal, SETTINGS[code], translation.profile, derived)
+        contradiction = _of_any_tool(literal, SETTINGS[code], translation.profile, derived, chosen)
         if contradiction is not None:
             contradicting.append(contradiction)
     return contradicting
+
+
+def _of_any_tool(
+    literal: Literal, settings: tuple[str, ...], base: Profile, derived: Profile, chosen: int | None
+) -> Contradiction | None:
+    """A command that names no tool is that of the first or of the one that carries the spool: right for either of
+    them it is right; else it is held against the latter, or the one whose old temperature it repeats.
+    """
+    many = max(len(derived.values(name)) for name in settings)
+    if many < 2 or literal.names_tool:
+        return _temperature(literal, settings, base, derived)
+    likely = (0,) if chosen is None else (chosen, 0)
+    tools = dict.fromkeys((*likely, *(range(many) if chosen is None else ())))
+    held = [_temperature(literal._replace(tool=tool), settings, base, derived) for tool in tools]
+    if None in held[: len(likely)]:
+        return None
+    return next((item for item in held if item and item.wanted is not None), held[0])
 
 
 def _temperature(literal: Literal, settings: tuple[str, ...], base: Profile, derived: Profile) -> Contradiction | None:
@@ -148,7 +176,8 @@ def _temperature(literal: Literal, settings: tuple[str, ...], base: Profile, der
     name = source or next(iter(known))
     wanted = known[name]
     assert wanted is not None
-    return Contradiction(literal._replace(base_setting=source), name, wanted, wanted if source else None)
+    tool = literal.tool + 1 if len(derived.values(name)) > 1 else 0
+    return Contradiction(literal._replace(base_setting=source), name, wanted, wanted if source else None, tool)
 
 
 def _plain(number: Fraction) -> str:

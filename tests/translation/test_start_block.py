@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 
+from profilesmith.review.look_first import look_first_points
 from profilesmith.review.point import PointMend
 from profilesmith.review.render.brief import fix_words
 from profilesmith.text.document import Document
@@ -149,6 +150,45 @@ def test_a_literal_of_the_second_tool(derived: Callable[..., Any], bind: Bind) -
     made = derived(text, bind("nozzle.temperature", "tip", "tools = true"), rule)
     assert made.outputs[0].decode().startswith("tip = 210,220\n")
     assert made.review.literals == ()
+
+
+TWO = "tip = 210,205\nfirst = 215,210\n"
+OF_ONE = [
+    ("M109 S205", "2", "nozzle.temperature of tool 2 is 215 °C: 10 °C too cold", True),
+    ("M109 S190", "2", "nozzle.temperature of tool 2 is 215 °C: 25 °C too cold; it is not the old temperature", False),
+    ("M109 S190 T0", "2", "nozzle.temperature of tool 1 is 210 °C: 20 °C too cold; it is not the old", False),
+    ("M109 S205 T1", "2", "nozzle.temperature of tool 2 is 215 °C: 10 °C too cold", True),
+    ("M109 S210", "2", "", False),  # the first tool's, which stays as it is
+    ("M109 S215", "2", "", False),
+    ("M109 S205", "1", "nozzle.temperature of tool 1 is 215 °C: 10 °C too cold; it is not the old", False),
+]
+
+
+@pytest.mark.parametrize(("command", "tool", "words", "can_follow"), OF_ONE)
+def test_a_command_is_held_against_the_tool_that_carries_the_spool(
+    command: str, tool: str, words: str, can_follow: bool, derived: Callable[..., Any], bind: Bind
+) -> None:
+    """205 °C, the old temperature of the spool's own tool, was once held against the other tool's 210 °C."""
+    lines = "".join(
+        bind(name, key, "tools = true")
+        for name, key in (("nozzle.temperature", "tip"), ("first_layer.nozzle_temperature", "first"))
+    )
+    review = derived(f"{TWO}s = {command}\n", lines, SET, answers={"spool.tool": tool}).review
+    assert [item.can_follow for item in review.literals] == ([can_follow] if words else [])
+    points = [point for point in look_first_points(review) if point.kind == "start block"]
+    assert [words in point.text for point in points] == ([True] if words else [])
+    assert not any("edit it yourself" in point.text for point in points)  # its mend says so already
+
+
+def test_of_all_tools_the_one_is_named_whose_old_temperature_a_command_repeats(
+    derived: Callable[..., Any], bind: Bind
+) -> None:
+    made = derived(f"{TWO}s = M109 S205\n", bind("nozzle.temperature", "tip", "tools = true"), RAISED)
+    assert "nozzle.temperature of tool 2 is 222 °C" in str(made.review.literals[0])
+    assert made.review.literals[0].can_follow
+
+
+RAISED = '[[rule]]\nsetting = "nozzle.temperature"\nset = "222 °C"\nwhy = "test"\n'
 
 
 class Counting(str):
