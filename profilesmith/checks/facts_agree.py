@@ -5,7 +5,8 @@ from fractions import Fraction
 
 from profilesmith.checks.amounts import amount, between
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.materials import hardness_modulus, material_modulus, of_spool, spool_name
+from profilesmith.checks.materials import hardness_modulus, material_modulus, spool_name
+from profilesmith.checks.temperatures import NOZZLE, usual_beside_label
 from profilesmith.facts.facts import Fact, FactKind, Facts, FactValue, Hardness, fact_kinds, is_out_of_range
 from profilesmith.ledger.judgement import Amount, Finding
 from profilesmith.physics.answer import Bracket
@@ -118,14 +119,13 @@ def _window(case: Case) -> Finding | None:
 
 
 def _material(case: Case) -> Finding | None:
-    """A label's window that the named material does not have at all: mostly another spool's."""
-    window, material = case.window("spool.nozzle_window"), of_spool(case)
-    usual = material.ranges.get("nozzle_temperature") if material else None
-    if window is None or usual is None or (window[0] <= usual.high and usual.low <= window[1]):
+    """A label's window that the named material does not have at all: mostly another spool's, and dangerous."""
+    window, usual = case.window(NOZZLE.fact), usual_beside_label(case, NOZZLE)
+    if window is None or usual is None:
         return None
     return Finding(
         "facts-spool",
-        "note",
+        "caution",
         reason="another-spools-label",
         names=(case.word("spool.material"),),
         amounts=(Amount("label", *window, "°C"), Amount("usual", usual.low, usual.high, usual.unit)),

@@ -2,7 +2,7 @@
 
 from profilesmith.checks.amounts import amount, worse
 from profilesmith.checks.case import Case, ask
-from profilesmith.checks.materials import spool_name, spool_range
+from profilesmith.checks.materials import Range, spool_name, spool_range
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.judgement import Amount, Finding, Verdict
 
@@ -39,6 +39,14 @@ def find_window(case: Case, subject: Subject) -> Window | None:
     return Window(usual.low, usual.high, False, usual.source)
 
 
+def usual_beside_label(case: Case, subject: Subject) -> Range | None:
+    """What is usual for the spool's material, where the label's window has nothing in common with it."""
+    label, usual = case.window(subject.fact), spool_range(case, subject.usual)
+    if label is None or usual is None or (label[0] <= usual.high and usual.low <= label[1]):
+        return None
+    return usual
+
+
 def judge_window(case: Case, subject: Subject) -> tuple[Finding, ...]:
     """One finding for both temperatures of a subject; none where the text tells neither."""
     held = [name for name in subject.settings if case.number(name) is not None]
@@ -51,18 +59,21 @@ def judge_window(case: Case, subject: Subject) -> tuple[Finding, ...]:
     values = {name: case.number(name) or 0.0 for name in held}
     main = max(held, key=lambda name: _outside(values[name], window))
     verdict, reason = _reason(values, window, subject)
+    usual = usual_beside_label(case, subject)
     room = min(min(value - window.low, window.high - value) for value in values.values())
     return (
         Finding(
             subject.check,
-            verdict,
+            verdict if usual is None else worse(verdict, "note"),
             reason=reason if window.sure else f"{reason}-usual",
+            also=() if usual is None else ("label-far-from-usual",),
             names=(spool_name(case),),
             amounts=(
                 *amount("before", case.before(main), "°C"),
                 *amount("after", values[main], "°C"),
                 Amount("allowed", window.low, window.high, "°C"),
-                *amount("headroom", room if room > 0 else None, "°C"),
+                *amount("headroom", room if room > 0 and usual is None else None, "°C"),
+                *(() if usual is None else (Amount("usual", usual.low, usual.high, usual.unit),)),
                 *(part for name, value in values.items() for part in _off(name, value, window)),
             ),
             source=window.source,

@@ -99,7 +99,8 @@ def _candidates(body: str, marks: tuple[str, ...]) -> Iterator[HeadingCandidate]
     if body.startswith(marks) and marks:
         return
     name, colon, rest = body.partition(":")
-    if colon and not rest.strip() and _is_name(name):
+    remarked = rest[:1].isspace() and bool(marks) and rest.strip().startswith(marks)
+    if colon and (remarked or not rest.strip()) and _is_name(name):
         yield HeadingCandidate(f"{PLACE}:", name, False)
     columns = GAP.split(body)
     if len(columns) > 1 and all(_COLUMN.fullmatch(cell) for cell in columns) and not _is_switch(columns[1]):

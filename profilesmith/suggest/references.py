@@ -81,14 +81,17 @@ def _circular(name: str, other: str, reading: ProposedReading) -> bool:
 
 def _key_in_remark(name: str, slot: Slot, reading: ProposedReading) -> str:
     """The setting whose key stands in the remark as it is written: ``a share of C-04``."""
-    kind = reading.schemas.named[name].setting.kind
+    kind, place = reading.schemas.named[name].setting.kind, slot.assignment
+    best, most = "", (0, False)
     for other, index in reading.chosen.items():
-        key = reading.slots[index].assignment.key
+        item = reading.slots[index].assignment
         if other == name or reading.schemas.named[other].setting.kind != kind:
             continue
-        if _says_key(slot, key) and not _says_key(reading.slots[index], slot.assignment.key):  # chains, but no circles
-            return other
-    return ""
+        # Chains, but no circles. The longest key is meant ("Tempo innen", not "Tempo"), and that of the same section.
+        fit = (len(item.key), item.section == place.section)
+        if fit > most and _says_key(slot, item.key) and not _says_key(reading.slots[index], place.key):
+            best, most = other, fit
+    return best
 
 
 def _says_key(slot: Slot, key: str) -> bool:

@@ -95,8 +95,11 @@ class HeadingForms:
         return begin, begin + len(stripped)
 
     def _ends(self, rest: str, form: HeadingForm) -> bool:
-        """Whether only a remark follows, in brackets at least."""
-        return is_remark(rest, self.comments) and not (form.after == ":" and rest.strip())
+        """Whether only a remark follows, in brackets at least; behind a colon only one of the text's own marks."""
+        behind = rest.strip()
+        if form.after == ":" and behind:
+            return rest[0].isspace() and bool(self.comments) and behind.startswith(self.comments)
+        return is_remark(rest, self.comments)
 
 
 def is_remark(rest: str, comments: tuple[str, ...]) -> bool:

@@ -54,6 +54,7 @@ class Walk:
         """The next lines. What is plainly ``key = value`` at the left edge goes a short way: most lines do."""
         offset, delimiter, marks, last = self.offset, self.delimiter, self.marks, self.last
         unusual = self.slow_heads if self.plain else None
+        remarks = self.comments if any(form.after == ":" for form in self.forms.forms) else ()
         for number, line in enumerate(lines, self.number + 1):
             start = offset
             offset += len(line)
@@ -64,7 +65,7 @@ class Walk:
             head = key.rstrip()
             tail = rest.lstrip()
             value = tail.rstrip()
-            if not head or not value:
+            if not head or not value or (remarks and value.startswith(remarks)):
                 self.slowly(number, line, start)
                 continue
             begin = offset - len(tail)

@@ -47,7 +47,7 @@ AGREE = [
         {},
         "caution",
     ),
-    ("facts-spool", {"spool.nozzle_window": "260 °C to 280 °C", "spool.material": "PLA"}, {}, "note"),
+    ("facts-spool", {"spool.nozzle_window": "260 °C to 280 °C", "spool.material": "PLA"}, {}, "caution"),
     ("facts-flow", {"spool.maximum_flow": "3 mm3/s"}, {"filament.maximum_flow": "11 mm3/s"}, "note"),
 ]
 

@@ -6,9 +6,14 @@ below the fume fever reports, which begin at 300 °C (Shusterman 1993); 300 °C 
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
 import pytest
 
 from profilesmith.checks import temperatures
+from profilesmith.review.look_first import look_first_points
+from profilesmith.review.render.brief import first_sentence
 from tests.checks.samples import case, only
 
 
@@ -110,3 +115,41 @@ def test_the_liner(celsius: int, lining: str, verdict: str) -> None:
 
 def test_an_all_metal_hot_end_has_no_liner() -> None:
     assert temperatures.check_liner(case(heat(280), {"machine.liner": "all-metal"})) == ()
+
+
+@pytest.mark.parametrize(("celsius", "lining"), [(300, ""), (250, "PTFE"), (300, "PTFE")])
+def test_the_liners_first_sentence_says_limit_harm_and_what_to_do(celsius: int, lining: str) -> None:
+    """A terminal shows no more of it, and once showed "Nobody said what the hot end is lined with"."""
+    told = {"machine.liner": lining} if lining else {}
+    first = first_sentence(only(temperatures.check_liner(case(heat(celsius), told)), "liner").text)
+    assert f"{celsius} °C is above the 240 °C" in first
+    assert "fumes" in first
+    assert "stay below" in first or "do not print with it" in first
+
+
+STRANGE = {"spool.material": "flexible PLA", "spool.nozzle_window": "300 °C to 320 °C"}
+
+
+@pytest.mark.parametrize(("celsius", "verdict"), [(310, "note"), (215, "caution")])
+def test_a_label_far_from_its_material_clears_nothing(celsius: int, verdict: str) -> None:
+    found = only(temperatures.check_nozzle(case(heat(celsius), STRANGE)), "nozzle-temperature")
+    assert (found.verdict, found.headroom) == (verdict, "")
+    assert "The label itself contradicts what is usual for flexible PLA (200 to 230 °C)" in found.text
+
+
+def test_a_label_beside_what_is_usual_clears_as_before() -> None:
+    told = {**STRANGE, "spool.nozzle_window": "225 °C to 245 °C"}
+    found = only(temperatures.check_nozzle(case(heat(230), told)), "nozzle-temperature")
+    assert (found.verdict, found.text) == ("passed", "Inside the spool's label.")
+
+
+def test_a_label_far_from_its_material_is_looked_at_first(
+    derived: Callable[..., Any], bind: Callable[..., str]
+) -> None:
+    spool = '[spool]\nmaterial = "flexible PLA"\nnozzle_window = ["300 °C", "320 °C"]\n'
+    rule = '[[rule]]\nsetting = "nozzle.temperature"\naim = "300 °C"\nwhy = "A test."\n'
+    points = look_first_points(derived("tip = 210\n", bind("nozzle.temperature", "tip"), rule, facts=spool).review)
+    alarms = {point.title: point.text for point in points if point.kind == "alarm"}
+    assert sorted(alarms) == ["Facts that contradict", "PTFE liner"]
+    assert "300 °C to 320 °C has nothing in common" in alarms["Facts that contradict"]
+    assert "before you heat to it" in alarms["Facts that contradict"]

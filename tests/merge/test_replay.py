@@ -87,6 +87,8 @@ def test_each_tool_has_its_own_reference_and_one_reference_serves_all() -> None:
     assert followed({FIRST: both, WALL: Entry(WALL, (F(60),), NOWHERE)})[FIRST].values == (30, 15)
     kept = followed({FIRST: both, WALL: Entry(WALL, (F(10), F(40)), NOWHERE)}, [FIRST])[FIRST]
     assert (kept.values, kept.shares) == ((1, 2), (F(1, 10), F(1, 20)))
+    shared = followed({FIRST: both, WALL: Entry(WALL, (F(10),), NOWHERE)}, [FIRST])[FIRST]
+    assert (shared.values, shared.shares) == ((1, 2), (F(1, 10), F(1, 5)))
     assert followed({FIRST: both})[FIRST].values == (1, 2)  # what it is of is not there
 
 
@@ -133,3 +135,16 @@ def test_a_line_that_was_carried_whole_gets_its_row_where_the_text_is_read_again
     names = ("layer.height", "raft.gap", "brim.width")
     after = settled_ledger(ledger, result, [merged(name, hand(F(1)), by_text=True) for name in names], ())
     assert [(row.setting, row.status) for row in after.rows] == [*zip(names, ("kept", "changed", "added"), strict=True)]
+
+
+@pytest.mark.parametrize(("status", "rows"), [("follows", 1), ("kept", 2)])
+def test_what_follows_an_edit_is_told_once(status: str, rows: int) -> None:
+    """Where its own row does not say already that it follows, the edit is named as what moved it."""
+    share = Entry(FIRST, (F(20),), NOWHERE, relative_to=WALL, shares=(F(1, 2),), grids=(Grid(),))
+    base = Profile(entries={**profile(outer_wall__speed=40).entries, FIRST: share}, addable={}, absent={})
+    own = Row(FIRST, status, Cause("rule", recipe="slow", rule=2), (F(20),), (F(20),))  # type: ignore[arg-type]
+    after = replay(Ledger(base, base, (own,), ()), [merged(WALL, hand(F(60)))], frozenset())
+    assert after.derived.entries[FIRST].value == 30
+    mine = [row for row in after.rows if row.setting == FIRST]
+    assert len(mine) == rows
+    assert [row.cause.kind for row in mine[1:]] == ["share of hand edit"] * (rows - 1)

@@ -64,7 +64,7 @@ def test_an_unknown_word_stands_for_nothing() -> None:
 
 
 @pytest.mark.parametrize(
-    "word", ["camera", "vorschau", "capteur", "remark", "motor", "ratées", "misslungen", "rejects"]
+    "word", ["camera", "vorschau", "capteur", "remark", "motor", "ratées", "misslungen", "rejects", "frame may do"]
 )
 def test_words_that_warn(word: str) -> None:
     assert load_lexicon().word(word)[0].decoy == 1

@@ -141,6 +141,14 @@ def test_a_part_of_a_named_key_is_a_share(propose: Propose, times: str) -> None:
     assert found.binding["unit"] == "fraction"
 
 
+def test_the_longest_key_that_a_remark_names_is_meant(propose: Propose) -> None:
+    text = (
+        "[first layer]\nspeed: 22\n\n[wall]\nspeed inside: 60\nspeed outside: 65 % of speed inside\n\n"
+        "[infill]\nspeed: 75\ndensity: 20 %\n\n[nozzle]\ntemperature: 205 C\n"
+    )
+    assert propose(text)["outer_wall.speed"].binding["relative_to"] == "inner_wall.speed"
+
+
 def test_a_number_of_something_is_a_count(propose: Propose) -> None:
     assert propose(PLAIN + "top layers = 4 of solid layers\n")["top.layers"].text.startswith("4")
 

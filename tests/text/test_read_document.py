@@ -115,6 +115,18 @@ def test_headings(text: str, section: str) -> None:
     assert ("" if section is None else section, "k", "1") in entries(text)
 
 
+@pytest.mark.parametrize("remark", ["", "   ~ what fills it", "\t~ x"])
+def test_a_name_with_a_colon_heads_a_part_whatever_is_said_behind_it(remark: str) -> None:
+    habits = Habits(comments=("~",), inline=True, delimiter=":", headings=("name:",))
+    text = f"skin:\n  pace: 3\n\ncore:{remark}\n  pace: 4\n"
+    assert entries(text, habits) == [("skin", "pace", "3"), ("core", "pace", "4")]
+
+
+def test_a_mark_right_behind_a_colon_heads_nothing() -> None:
+    habits = Habits(comments=("~",), inline=True, delimiter=":", headings=("name:",))
+    assert entries("skin:\n  pace:~ none\n  hue: 4\n", habits) == [("skin", "pace", ""), ("skin", "hue", "4")]
+
+
 @pytest.mark.parametrize(
     ("text", "values"),
     [

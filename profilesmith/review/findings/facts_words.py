@@ -122,7 +122,8 @@ def _label(numbers: Numbers) -> str:
     low, high = (numbers.amounts["label"]._replace(low=end, high=end) for end in _ends(numbers, "label"))
     return (
         f"The label's {show(low)} to {show(high)} has nothing in common with what is usual for "
-        f"{numbers.names[0]} ({numbers.ends('usual')}): is it this spool's?"
+        f"{numbers.names[0]} ({numbers.ends('usual')}): before you heat to it, see that label, material and numbers "
+        "are this spool's."
     )
 
 

@@ -12,7 +12,17 @@ HARM = {
     "bed-maximum": "its heater, glue or cables can be damaged and catch fire",
 }
 NOT_SAID = "nobody said what the machine's instructions allow"
-FUMES = "A PTFE liner breaks down in such heat; its fumes make people ill and can kill birds."
+LINER_HARM = {
+    "liner-not-said": "were yours lined, PTFE fumes would make people ill and could kill birds, so find out, and stay "
+    "below unless it is all metal. Nobody said what the hot end is lined with.",
+    "liner-hot": "PTFE fumes make people ill and can kill birds, so stay below what the printer's instructions name.",
+    "liner-breaks-down": "PTFE fumes make people ill and can kill birds, so do not print with it.",
+}
+
+
+def _lined(harm: str) -> Say:
+    """Limit, consequence and what to do in one sentence: the terminal shows the first."""
+    return lambda n: f"{n['after']} is above the {n['most']} that hot ends lined with PTFE commonly allow: {harm}"
 
 
 def _above(check: str) -> Words:
@@ -34,19 +44,8 @@ _MACHINE: Mapping[tuple[str, str], Words] = {
         (check, "instructions-not-said"): Words(title, fixed(NOT_SAID), asked=True)
         for check, title in (("nozzle-maximum", NOZZLE), ("bed-maximum", BED))
     },
-    **{
-        ("liner", reason): Words(LINER, fixed(text))
-        for reason, text in (
-            ("liner-cool", "Cool enough for a hot end that is lined with PTFE."),
-            (
-                "liner-not-said",
-                "Nobody said what the hot end is lined with. Were it PTFE, its fumes would make people ill and could "
-                "kill birds.",
-            ),
-            ("liner-hot", f"{FUMES} Stay below what the printer's instructions name."),
-            ("liner-breaks-down", f"{FUMES} Do not print with it."),
-        )
-    },
+    ("liner", "liner-cool"): Words(LINER, fixed("Cool enough for a hot end that is lined with PTFE.")),
+    **{("liner", reason): Words(LINER, _lined(harm)) for reason, harm in LINER_HARM.items()},
 }
 
 
@@ -68,9 +67,16 @@ def _off(cold: str, hot: str, usual: bool) -> Say:
         whose = f"what is usual for {numbers.names[0]}" if usual else "the spool's label"
         sides = (("below", cold), ("above", hot))
         off = [f"{_where(numbers, side)} {side} {whose}: {harm}." for side, harm in sides if _is_off(numbers, side)]
-        return " ".join(off) or f"Inside {whose}."
+        return sentences(" ".join(off) or f"Inside {whose}.", _doubtful_label(numbers))
 
     return say
+
+
+def _doubtful_label(numbers: Numbers) -> str:
+    if "label-far-from-usual" not in numbers.also:
+        return ""
+    usual = f"what is usual for {numbers.names[0]} ({numbers.ends('usual')})"
+    return f"The label itself contradicts {usual}, so this clears nothing: read it again."
 
 
 def _is_off(numbers: Numbers, side: str) -> bool:
