@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from profilesmith.checks.amounts import amount, between
 from profilesmith.checks.case import Case, ask
+from profilesmith.checks.flow import usual_beside_flow
 from profilesmith.checks.materials import hardness_modulus, material_modulus, spool_name
 from profilesmith.checks.temperatures import NOZZLE, usual_beside_label
 from profilesmith.facts.facts import Fact, FactKind, Facts, FactValue, Hardness, fact_kinds, is_out_of_range
@@ -69,7 +70,15 @@ APART = 3.0  # middles that differ by more are told (own threshold: twice the er
 
 def check(case: Case) -> tuple[Finding, ...]:
     """Nothing where all agree."""
-    findings = (_nozzle(case), _part(case), _window(case), _material(case), _hardness(case), _flow(case))
+    findings = (
+        _nozzle(case),
+        _part(case),
+        _window(case),
+        _material(case),
+        _hardness(case),
+        _magnitude(case),
+        _flow(case),
+    )
     return tuple(finding for finding in findings if finding is not None)
 
 
@@ -156,6 +165,30 @@ def _hardness(case: Case) -> Finding | None:
 def middle(held: Bracket) -> float:
     """The geometric middle of a bracket above zero."""
     return math.sqrt(held.low * held.high)
+
+
+TENFOLDS = (0.1, 0.01, 0.001, 10.0, 100.0, 1000.0)  # slips of the decimal mark
+
+
+def _magnitude(case: Case) -> Finding | None:
+    """A largest flow that no spool of the material gives: mostly a slip of the decimal mark."""
+    flow, usual = case.quantity("spool.maximum_flow"), usual_beside_flow(case)
+    if flow is None or usual is None:
+        return None
+    meant = next((flow * times for times in TENFOLDS if usual.low <= flow * times <= usual.high), None)
+    return Finding(
+        "facts-spool-flow",
+        "caution",
+        reason="flow-of-another-magnitude",
+        names=(spool_name(case),),
+        amounts=(
+            *amount("given", flow, "mm³/s"),
+            Amount("usual", usual.low, usual.high, "mm³/s"),
+            *amount("meant", meant, "mm³/s"),
+        ),
+        source=usual.source,
+        ask=ask("spool.maximum_flow"),
+    )
 
 
 def _flow(case: Case) -> Finding | None:

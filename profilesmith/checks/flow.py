@@ -2,7 +2,7 @@
 label allows?
 """
 
-from profilesmith.checks.amounts import amount, between
+from profilesmith.checks.amounts import amount, between, worse
 from profilesmith.checks.beads import FEATURES, Bead, is_laid, missing_for_beads, unseen
 from profilesmith.checks.case import Case, ask
 from profilesmith.checks.materials import Range, spool_name, spool_range
@@ -67,6 +67,19 @@ def limit_nozzle_mm(case: Case) -> float:
     return own or TABLE_NOZZLE_MM
 
 
+def usual_beside_flow(case: Case) -> Range | None:
+    """What is usual for the spool's material, where the largest flow that was told is of another magnitude.
+
+    At one shear rate of the melt the flow goes with the cube of the bore (4 Q / pi r^3, a tube's wall).
+    """
+    most, usual = case.quantity("spool.maximum_flow"), spool_range(case, "maximum_flow")
+    if most is None or usual is None:
+        return None
+    times = (limit_nozzle_mm(case) / TABLE_NOZZLE_MM) ** 3
+    low, high = usual.ends()
+    return None if low * min(1.0, times) <= most <= high * max(1.0, times) else usual
+
+
 def _of_spool(case: Case, now: list[Bead]) -> Finding:
     limit, most = spool_limit(case), max(now, key=lambda bead: bead.flow_mm3_s)
     needs, settings = amount("needs", most.flow_mm3_s, UNIT), (most.setting,)
@@ -84,10 +97,21 @@ def _of_spool(case: Case, now: list[Bead]) -> Finding:
         return Finding(SPOOL, "not judged", reason=reason, amounts=amounts, ask=asked, settings=settings)
     measured = case.measured.after.flow_mm3_s
     finding = _judge(case, now, limit) if measured is None else _judge_measured(measured, limit)
+    if usual_beside_flow(case) is not None:
+        finding = _in_doubt(finding)
     if fitted is not None:
         return finding
     return finding._replace(
         also=(*finding.also, "nozzle-not-said"), amounts=(*finding.amounts, *amount("nozzle", own, "mm"))
+    )
+
+
+def _in_doubt(finding: Finding) -> Finding:
+    """Beside a limit that is hardly this spool's nothing is cleared, and no room is left."""
+    return finding._replace(
+        verdict=worse(finding.verdict, "note"),
+        also=(*finding.also, "limit-far-from-usual"),
+        amounts=tuple(item for item in finding.amounts if item.name != "headroom"),
     )
 
 

@@ -22,7 +22,9 @@ SOFT_MPA = 1500.0
 
 
 class Range(NamedTuple):
-    """low, high: in the canonical unit of the property's kind. unit: the one that it is shown in."""
+    """low, high: in the canonical unit of the property's kind. unit: the one that it is shown in. plausible: as the
+    table writes the two ends outside which a number is a mistake or another unit.
+    """
 
     low: float
     high: float
@@ -31,6 +33,13 @@ class Range(NamedTuple):
     mark: str
     source: str
     note: str = ""
+    plausible: tuple[str, ...] = ()
+
+    def ends(self) -> tuple[float, ...]:
+        """Both ends of what is plausible, in the canonical unit; () where the table has none."""
+        return tuple(
+            float(end) for text in self.plausible if not isinstance(end := read_quantity(text, self.kind), str)
+        )
 
     def show(self) -> str:
         """``40 to 45 °C``."""
@@ -196,7 +205,8 @@ def _range_of(key: str, name: str) -> Range:
     low, high = (read_quantity(table[end], kind) for end in ("low", "high"))
     assert not isinstance(low, str)  # the data are ours, and tested
     assert not isinstance(high, str)
-    return Range(float(low), float(high), kind, table["unit"], table["mark"], table["source"], table.get("note", ""))
+    more = table.get("note", ""), tuple(table["plausible"])
+    return Range(float(low), float(high), kind, table["unit"], table["mark"], table["source"], *more)
 
 
 def shown_unit(unit_name: str) -> str:

@@ -152,3 +152,10 @@ def test_one_judgement_works_the_beads_of_a_profile_out_once() -> None:
     assert laid.of(one) is laid.of(one)
     assert laid.of(one) != laid.of(other)
     assert LaidBeads().of(one) is not laid.of(one), "another judgement remembers nothing of this one"
+
+
+@pytest.mark.parametrize(("flow", "verdict"), [("400 mm3/s", "note"), ("0.3 mm3/s", "caution")])
+def test_a_limit_of_another_magnitude_clears_nothing(flow: str, verdict: str) -> None:
+    found = only(check(case(SLOW, {"spool.material": "flexible PLA", "spool.maximum_flow": flow})), "flow-spool")
+    assert (found.verdict, found.headroom) == (verdict, "")
+    assert "far from what is usual for the material, so this clears nothing" in found.text

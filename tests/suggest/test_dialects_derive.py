@@ -36,7 +36,17 @@ NOT_YET = {"sealed_again/orrery": "its lines are divided otherwise than they are
 
 
 @pytest.mark.parametrize(
-    "half", ["sealed", "sealed_again", "sealed_third", "sealed_fourth", "sealed_fifth", "sealed_sixth"]
+    "half",
+    [
+        "sealed",
+        "sealed_again",
+        "sealed_third",
+        "sealed_fourth",
+        "sealed_fifth",
+        "sealed_sixth",
+        "sealed_seventh",
+        "sealed_eighth",
+    ],
 )
 def test_texts_that_were_measured_once_are_those_whose_hashes_were_committed_before(half: str) -> None:
     lines = (DIALECTS / half / "SHA256").read_text("utf-8").splitlines()

@@ -8,7 +8,7 @@ from profilesmith.foundation.number import decimal_text, plain_text
 from profilesmith.foundation.words import listed
 from profilesmith.ledger.judgement import Finding
 from profilesmith.profile.profile import Profile
-from profilesmith.review.findings import Numbers, Say, Words, fixed, show
+from profilesmith.review.findings import Numbers, Say, Words, begun, fixed, show
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.vocabulary.setting import Setting
 
@@ -127,6 +127,14 @@ def _label(numbers: Numbers) -> str:
     )
 
 
+def _magnitude(numbers: Numbers) -> str:
+    usual = f"what {numbers.names[0]} usually gives ({numbers.ends('usual')})"
+    mend = "see what the spool's label or your own trial says, and derive again."
+    if numbers.get("meant"):
+        mend = f"did you mean {numbers['meant']}? {begun(mend)}"
+    return f"The largest flow of {numbers['given']} is far from {usual}: {mend}"
+
+
 def _ends(numbers: Numbers, name: str) -> tuple[float, float]:
     return numbers.amounts[name].low, numbers.amounts[name].high
 
@@ -151,6 +159,7 @@ _OF_FACTS: Mapping[tuple[str, str], Words] = {
         ),
     ),
     ("facts-spool", "another-spools-label"): Words(CONTRADICT, _label),
+    ("facts-spool-flow", "flow-of-another-magnitude"): Words(CONTRADICT, _magnitude),
     ("facts-hardness", "hardness-and-name-differ"): Words(
         CONTRADICT,
         lambda n: (

@@ -1,6 +1,5 @@
-"""Words on flow and speed, what the features need beside what spool, hot end and label give; and on pushing and pulling
-the
-filament: buckling below the gears, stretch and play in a tube."""
+"""Words on flow and speed, what the features need beside what spool, hot end and label give; and on pushing and
+pulling the filament: buckling below the gears, stretch and play in a tube."""
 
 from collections.abc import Callable, Mapping
 
@@ -135,9 +134,10 @@ def _given(numbers: Numbers) -> str:
 
 
 def _nozzle(numbers: Numbers) -> str:
-    if "nozzle-not-said" not in numbers.also:
-        return ""
-    return f"The nozzle is taken for one of {numbers['nozzle']}: nobody said how wide it is."
+    assumed = f"The nozzle is taken for one of {numbers.get('nozzle')}: nobody said how wide it is."
+    doubt = "That limit itself is far from what is usual for the material, so this clears nothing."
+    words = {"nozzle-not-said": assumed, "limit-far-from-usual": doubt}
+    return sentences(*(text for code, text in words.items() if code in numbers.also))
 
 
 def _below(numbers: Numbers) -> str:
