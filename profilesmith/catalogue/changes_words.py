@@ -51,14 +51,15 @@ def summary_of(changes: RecipeChanges) -> ChangesSummary:
         ("About the recipe", ((line,) for item in changes.head for line in _about(item))),
     )
     blocks = tuple((heading, block) for heading, items in parts if (block := tuple(items)))
-    warned = old.version == new.version and changes.does
+    warned = (old.name, old.version) == (new.name, new.version) and changes.does
     return ChangesSummary(_summary(changes), blocks, SAME_VERSION.format(new.version) if warned else "")
 
 
 def changes_lines(changes: RecipeChanges) -> list[str]:
     """All of it; one line where nothing changed."""
     old, new, summary = changes.old, changes.new, summary_of(changes)
-    title = f"{new.name} {old.version}" + ("" if old.version == new.version else f" → {new.version}")
+    later = new.version if old.name == new.name else f"{new.name} {new.version}"
+    title = f"{old.name} {old.version}" + ("" if later == old.version else f" → {later}")
     lines = [f"{title}: {summary.sentence}"]
     for heading, items in summary.blocks:
         lines += ["", heading]

@@ -17,22 +17,26 @@ if TYPE_CHECKING:
     from profilesmith.workflows.request import Request
 
 Tools = Annotated[
-    int,
+    int | None,
     typer.Option(
         "--tools",
         metavar="N",
-        min=0,
         help="The tool that carries the spool, from 1; the others stay. Else asked on a terminal, and all are changed.",
         show_default=False,
     ),
 ]
 
 
-def with_tool(request: Request, tool: int) -> Request:
-    """The request with the tool in it, as an answer like any other; 0 for none said."""
+def with_tool(request: Request, tool: int | None) -> Request:
+    """The request with the tool in it, as an answer like any other; None for none said. Raises Refused below 1."""
+    if tool is None:
+        return request
+    if tool < 1:
+        hint = "Tools are counted from 1; without --tools all are changed."
+        raise Refused([Problem("no-such-tool", f"There is no tool {tool}.", Place("--tools"), hint)])
     from profilesmith.ledger.ledger import TOOL
 
-    return request._replace(answers={**request.answers, TOOL: str(tool)}) if tool else request
+    return request._replace(answers={**request.answers, TOOL: str(tool)})
 
 
 def asked_tool(derivation: Derivation) -> int:

@@ -162,14 +162,6 @@ DiscardEdits = Annotated[
 ]
 
 
-def need_map(bases: list[str], key_map: str) -> None:
-    """Raises Refused for a call without a map, with the call that has one proposed for these texts."""
-    if not key_map:
-        from profilesmith.workflows.known_map import no_key_map
-
-        raise Refused([no_key_map(bases)])
-
-
 def request(
     bases: list[str],
     key_map: str,

@@ -157,14 +157,7 @@ def read_answers(texts: Mapping[str, str], recipes: Sequence[Recipe], problems: 
         if name in fact_kinds():
             continue
         if name not in inputs:
-            hint = did_you_mean(
-                name, [*inputs, *fact_kinds()], f"These recipes ask for: {', '.join(inputs) or 'nothing'}."
-            )
-            problems.append(
-                Problem(
-                    "unknown-answer", f"{name!r} is not a fact, and no recipe asks for it.", Place("--answer"), hint
-                )
-            )
+            problems.append(_unknown_answer(name, recipes))
             continue
         value = read_fact(inputs[name].kind, text)
         if value is None:
@@ -173,3 +166,18 @@ def read_answers(texts: Mapping[str, str], recipes: Sequence[Recipe], problems: 
         else:
             answers[name] = Fact(value, Place("--answer"), text)
     return answers
+
+
+def _unknown_answer(name: str, recipes: Sequence[Recipe]) -> Problem:
+    """The problem of an answer to nothing: the fact whose last word it is, the nearest name, or all that is asked."""
+    kinds = fact_kinds()
+    inputs = [(recipe.name, word) for recipe in recipes for word in recipe.inputs]
+    words = [word for _, word in inputs]
+    whole = [f"{recipe}.{word}" if words.count(word) > 1 else word for recipe, word in inputs]
+    clauses = [clause.subject for recipe in recipes for rule in recipe.rules for clause in rule.when]
+    asked = list(dict.fromkeys([*whole, *(subject for subject in clauses if subject in kinds)]))
+    meant = [fact for fact in kinds if fact.rpartition(".")[2] == name]
+    hint = f"Did you mean {' or '.join(map(repr, meant))}?" if meant else ""
+    hint = hint or did_you_mean(name, [*whole, *kinds], f"These recipes ask for: {', '.join(asked) or 'nothing'}.")
+    message = f"{name!r} is not a fact, and no recipe asks for it."
+    return Problem("unknown-answer", message, Place("--answer"), hint)

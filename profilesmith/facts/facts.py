@@ -8,10 +8,12 @@ from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import less, read_number
 from profilesmith.foundation.place import Place
-from profilesmith.foundation.quantity import CANONICAL, read_quantity, show_quantity
+from profilesmith.foundation.quantity import CANONICAL, UNITS, read_quantity, show_quantity
 from profilesmith.vocabulary.load_vocabulary import at_start, number_at_start
 
 _NUMBER = late(r"\d+(?:\.\d+)?")
+_SAID_IN = {"duration": ("h", "min"), "part.face_pressure": ("kPa",)}
+"""Of a kind of unit, or of one fact: the units in which people say it, the usual one first; else the canonical one."""
 
 
 class Hardness(NamedTuple):
@@ -41,10 +43,15 @@ class FactKind(NamedTuple):
         name = name or self.name
         if self.kind == "choice":
             return f"{name}={'|'.join(self.values)}"
-        unit = CANONICAL.get(self.unit_kind, "")
+        unit = self.said_in[0]
         if self.kind == "window":
             return f'"{name}=... {unit} to ... {unit}"'
         return f'"{name}={"92 Shore A" if self.kind == "hardness" else f"... {unit}".strip()}"'
+
+    @property
+    def said_in(self) -> tuple[str, ...]:
+        """Units in which people say such a fact, the usual one first; ``("",)`` for what has none."""
+        return _SAID_IN.get(self.name) or _SAID_IN.get(self.unit_kind) or (CANONICAL.get(self.unit_kind, ""),)
 
     def show(self, value: FactValue) -> str:
         """A fact's value for a person."""
@@ -116,14 +123,20 @@ def how_to(kind: FactKind, written: object) -> str:
     """What mends a fact that did not read: the text with its unit, where only that was missing; and the question."""
     bare = kind.unit_kind != "count" and not any(char.isalpha() or char in "°%" for char in str(written))
     numbers = _NUMBER.findall(str(written)) if bare else []
-    unit = CANONICAL.get(kind.unit_kind, "")
+    unit = kind.said_in[0]
     if kind.kind == "quantity" and len(numbers) == 1 and unit:
-        return f'Write "{numbers[0]} {unit}". {kind.ask}'
+        return f"Write {' or '.join(_with_units(kind, numbers[0]))}. {kind.ask}"
     if kind.kind == "window" and len(numbers) == 2 and unit:
         return f'Write "{numbers[0]} {unit} to {numbers[1]} {unit}". {kind.ask}'
     if kind.kind == "choice":
         return f"Write {' or '.join(kind.values)}. {kind.ask}"
     return kind.ask
+
+
+def _with_units(kind: FactKind, number: str) -> list[str]:
+    """A bare number with each usual unit in which it can be right; where it is in none, with the first."""
+    can_be = [unit for unit in kind.said_in if not is_out_of_range(kind, UNITS[unit].to_canonical(Fraction(number)))]
+    return [f'"{number} {unit}"' for unit in can_be or kind.said_in[:1]]
 
 
 def read_hardness(text: str) -> Hardness | None:

@@ -91,6 +91,17 @@ def another_kind(content: Mapping[str, Any], name: str, form: str) -> Problem | 
     return Problem("wrong-kind", f"This is {_a(kind)}, not {_a(form)}.", Place(name), hint)
 
 
+def empty_file(content: Mapping[str, Any], name: str, form: str) -> Problem:
+    """The problem of a file in which nothing stands. content: so, empty."""
+    message = f"The {form} says nothing: it is empty, or all of it is remarks."
+    hint = f"Name {_a(form)} here; it begins with format = 1{_proposed('TEXT', form)}."
+    return Problem("empty-file", message, Place(name), hint)
+
+
+def _proposed(name: str, form: str) -> str:
+    return f"; 'profilesmith keymap suggest {name}' proposes one for a settings text" if form == "key map" else ""
+
+
 def broken_line(text: str, name: str, form: str, message: str) -> Problem:
     """The problem of a text that is no TOML. message: the reader's own, ``... (at line 3, column 8)``."""
     spot = re.search(r"\(at line (\d+), column (\d+)\)", message)
@@ -101,11 +112,25 @@ def broken_line(text: str, name: str, form: str, message: str) -> Problem:
     shown = line if len(line) <= LONGEST_LINE else line[: LONGEST_LINE - 1] + "…"
     if not re.search(r"^\s*format\s*=", text, re.M):
         message = f"This is not {_a(form)}: it does not say format = 1, and this line is not TOML: {shown!r}."
-        suggest = (
-            f"; 'profilesmith keymap suggest {name}' proposes one for a settings text" if form == "key map" else ""
-        )
-        return Problem("toml", message, Place(name, number), f"Name {_a(form)} here{suggest}.")
+        return Problem("toml", message, Place(name, number), f"Name {_a(form)} here{_proposed(name, form)}.")
+    if words == "Cannot overwrite a value":
+        twice = _twice(lines, number)
+        if twice:
+            message = f"The key {twice[0]!r} is there twice, in line {twice[1]} and here."
+            return Problem("toml", message, Place(name, number), "Take one of the two lines out.")
     return Problem("toml", f"This line is not valid TOML ({words}): {shown!r}.", Place(name, number), _fix(line))
+
+
+def _twice(lines: list[str], number: int) -> tuple[str, int] | None:
+    """The key of a line, and the earlier line of the same table with that key."""
+    key = lines[number - 1].partition("=")[0].strip() if number <= len(lines) else ""
+    for earlier in range(number - 1, 0, -1):
+        line = lines[earlier - 1].lstrip()
+        if line.startswith("["):
+            return None
+        if key and "=" in line and line.partition("=")[0].strip() == key:
+            return key, earlier
+    return None
 
 
 def _fix(line: str) -> str:

@@ -20,6 +20,7 @@ from profilesmith.foundation.toml_mistakes import (
     MOST_PARTS,
     another_kind,
     broken_line,
+    empty_file,
     most_parts,
     out_of_bounds,
 )
@@ -213,12 +214,9 @@ def parse_toml(
         return None, [Problem("toml", f"The {form} holds a number that is far too long.", Place(name), "Shorten it.")]
     except RecursionError:
         return None, [Problem("too-deep", f"The {form} is nested too deeply.", Place(name), "Flatten it.")]
-    odd = out_of_bounds(content, name, form)
+    odd = out_of_bounds(content, name, form) or (another_kind if content else empty_file)(content, name, form)
     if odd is not None:
         return None, [odd]
-    other = another_kind(content, name, form)
-    if other is not None:
-        return None, [other]
     table = TomlTable(TomlFile(name, text, content), content)
     _check_format(table, form, newest)
     if table.file.problems and not (go_on and not table.has("format")):

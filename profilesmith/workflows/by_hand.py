@@ -57,7 +57,8 @@ def _wrong(name: str, sign: str, value: str) -> list[Problem]:
         return [_problem("set-value", f"{name}: {read.reason}.", _unit_hint(name, setting, value))]
     if setting.kind == "choice" and setting.values and read not in setting.values:
         return [_problem("set-value", f"{name} cannot be {value!r}.", f"Write one of {', '.join(setting.values)}.")]
-    return []
+    odd = setting.implausible(read)  # an aim is held inside of bounds: a slip of the keys would move to their hot end
+    return [_problem("set-range", f"{name} would be {odd}.", "Is the number right, and its unit?")] if odd else []
 
 
 def _unit_hint(name: str, setting: Setting, value: str) -> str:

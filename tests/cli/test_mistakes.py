@@ -40,6 +40,10 @@ FILES = {
     '[[job]]\nbase = "base.settings"\n',
     "twice.settings": "turns = 3\nturns = 4\n",
     "words.settings": "turns = three\n",
+    "nothing.toml": "",
+    "keytwice.toml": 'format = 1\n[spool]\nmaterial = "TPU"\n[part]\nwidth = "9 mm"\nthickness = "2 mm"\n'
+    'thickness = "3 mm"\n',
+    "drying.toml": 'format = 1\n[spool]\ndrying_time = "6"\n',
     "turns.toml": MAP.format("wall.count", "turns"),
     "huge.settings": "rise = 20\n",
     "rise.toml": MAP.format("layer.height", "rise") + 'unit = "mm"\n',
@@ -153,6 +157,28 @@ MISTAKES = {
         'derive base.settings --keymap keymap.toml --set "nozzle.temperature=212 °C"',
         ("needs a reason", '--why "It strung at 215."'),
     ),
+    "a-value-by-hand-with-a-figure-too-many": Mistake(
+        'derive base.settings --keymap keymap.toml --set "nozzle.temperature=2120 °C" --why x',
+        ("--set", "2120 °C", "outside the plausible 70 to 500 °C"),
+    ),
+    "an-answer-by-its-last-word": Mistake(f"{DERIVE} --answer drive=direct", ("'drive'", "'machine.drive'")),
+    "an-answer-to-nothing": Mistake(
+        f"{DERIVE} --answer xyzzy=1", ("label_speed", "machine.drive"), ("flexible-pla.label_speed",)
+    ),
+    "a-tool-before-the-first": Mistake(f"{DERIVE} --tools 0", ("--tools", "no tool 0", "counted from 1")),
+    "an-empty-map": Mistake(
+        "derive base.settings --keymap nothing.toml --recipe flexible-pla",
+        ("nothing.toml", "is empty", "keymap suggest"),
+        ("missing",),
+    ),
+    "a-fact-twice": Mistake(
+        f"{DERIVE} --facts keytwice.toml",
+        ("keytwice.toml:7", "'thickness' is there twice, in line 6 and here"),
+        ("not valid",),
+    ),
+    "a-fact-without-its-usual-unit": Mistake(
+        f"{DERIVE} --facts drying.toml", ("drying.toml:3", "has no unit", 'Write "6 h".')
+    ),
     "a-report-of-no-form": Mistake(f"{DERIVE} --report review.pdf", ("'.pdf'", ".html")),
     "a-start-block-that-says-yes": Mistake(f"{DERIVE} --start-block yes", ("'yes'", "follow or keep")),
     "misspelled-command": Mistake("dervie base.settings", ("'dervie'", "'derive'")),
@@ -205,6 +231,8 @@ PASTED = [
     Pasted("an-answer-without-a-unit", "part.thickness=2", '"part.thickness=2 mm"'),
     Pasted("a-value-by-hand-without-a-unit", "nozzle.temperature=212", '"nozzle.temperature=212 °C"'),
     Pasted("a-value-by-hand-without-a-reason", "212 °C", '212 °C" --why "It strung at 215.'),
+    Pasted("an-answer-by-its-last-word", "drive", "machine.drive"),
+    Pasted("a-fact-without-its-usual-unit", '"6"', '"6 h"', "drying.toml"),
     Pasted("a-start-block-that-says-yes", "block yes", "block keep"),
     Pasted("misspelled-command-of-a-group", "shwo", "show"),
     Pasted("misspelled-trouble", "strnging", "stringing"),

@@ -8,8 +8,9 @@ from typing import Any
 
 import pytest
 
-from profilesmith.facts.facts import Hardness, fact_kinds, out_of_range, read_fact, read_hardness, why_not
+from profilesmith.facts.facts import Hardness, fact_kinds, how_to, out_of_range, read_fact, read_hardness, why_not
 from profilesmith.facts.load_facts import load_facts
+from profilesmith.foundation.quantity import read_quantity
 
 F = Fraction
 Load = Callable[..., tuple[dict[str, Any], list[Any]]]
@@ -93,6 +94,30 @@ def test_refused(line: str, code: str, load: Load) -> None:
     assert problems[0].message.endswith(".")
     assert problems[0].hint.endswith((".", "?"))
     assert problems[0].place.file == "f1.toml"
+
+
+@pytest.mark.parametrize(
+    ("fact", "bare", "written"),
+    [
+        ("spool.drying_time", "6", '"6 h"'),
+        ("spool.drying_time", "360", '"360 min"'),
+        ("part.rigid_time", "95", '"95 h" or "95 min"'),
+        ("part.face_pressure", "20", '"20 kPa"'),
+        ("spool.maximum_flow", "5", '"5 mm3/s"'),
+        ("spool.drying_temperature", "55", '"55 °C"'),
+        ("spool.left", "400", '"400 g"'),
+        ("part.thickness", "2.4", '"2.4 mm"'),
+    ],
+)
+def test_a_bare_number_is_shown_in_units_in_which_it_can_be_right(fact: str, bare: str, written: str) -> None:
+    kind = fact_kinds()[fact]
+    assert how_to(kind, bare) == f"Write {written}. {kind.ask}"
+
+
+def test_units_in_which_a_fact_is_said_are_of_its_kind() -> None:
+    for kind in fact_kinds().values():
+        if kind.unit_kind not in ("", "count"):
+            assert all(isinstance(read_quantity(f"1 {unit}", kind.unit_kind), F) for unit in kind.said_in)
 
 
 def test_several_files_add_up(load: Load) -> None:

@@ -253,3 +253,23 @@ def test_a_file_without_permission_is_unreadable(tmp_path: Path, monkeypatch: py
     _, problems = read_toml(tmp_path / "f", "f.toml", "recipe")
     assert [problem.code for problem in problems] == ["unreadable"]
     assert "Permission denied" in problems[0].message
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("[m]\nb = 1\nc = 2\nb = 3\n", "The key 'b' is there twice, in line 3 and here."),
+        ("[[r]]\nb = 1\n b= 2\n", "The key 'b' is there twice, in line 3 and here."),
+        ("b = 1\n[b]\nc = 1\n", "This line is not valid TOML (Cannot overwrite a value): '[b]'."),
+    ],
+)
+def test_a_key_twice_names_both_lines(text: str, message: str) -> None:
+    _, (problem,) = parse_toml(f"format = 1\n{text}".encode(), "f.toml", "plan")
+    assert problem.message == message
+
+
+@pytest.mark.parametrize("raw", [b"", b"\n \n", b"# later\n", b"\xef\xbb\xbf"])
+def test_a_file_in_which_nothing_stands_is_empty(raw: bytes) -> None:
+    top, (problem,) = parse_toml(raw, "f.toml", "facts file")
+    assert top is None
+    assert problem.code == "empty-file"

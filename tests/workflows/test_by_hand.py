@@ -51,6 +51,8 @@ def test_one_reason_goes_for_all_or_each_has_its_own() -> None:
         (["nozzle.temperatur=212 °C"], ["x"], "unknown-setting"),
         (["speeds=20 mm/s"], ["x"], "unknown-setting"),
         (["nozzle.temperature=212"], ["x"], "set-value"),
+        (["nozzle.temperature=2120 °C"], ["x"], "set-range"),
+        (["wall.count=2.5"], ["x"], "set-range"),
         (["support.on=maybe"], ["x"], "set-value"),
         (["support.pattern=swirls"], ["x"], "set-value"),
         ([TIP, TIP], ["x"], "set-twice"),

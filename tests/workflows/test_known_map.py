@@ -37,6 +37,14 @@ def test_compare_takes_the_map_of_either_side(sides: tuple[str, str], program: P
     assert json.loads(told.out)["patch"] == json.loads(named.out)["patch"]
 
 
+def test_derive_takes_the_map_that_the_ledger_knows(program: Program) -> None:
+    call = ("derive", "soft.settings", "--recipe", "tpu-95a")
+    ran, named = (program(*call, *more, "--dry-run") for more in ((), ("--keymap", "keymap.toml")))
+    assert (ran.code, ran.out) == (named.code, named.out)
+    assert "The key map is keymap.toml, as the ledger beside soft.settings says." in ran.err
+    assert program("derive", "base.settings", "--recipe", "tpu-95a").codes == ("no-keymap",)
+
+
 def test_from_another_folder(heron: Path, monkeypatch: pytest.MonkeyPatch, program: Program) -> None:
     monkeypatch.chdir(heron.parent)
     assert program("check", "heron/soft.settings").code in (0, 1)

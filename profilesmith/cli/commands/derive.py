@@ -56,7 +56,7 @@ def derive(
     start_block: StartBlock = "",
     follow_literals: FollowLiterals = False,
     shares: opt.Shares = "",
-    tools: Tools = 0,
+    tools: Tools = None,
     motion: opt.OldMotion = "",
     words: opt.MotionWords = "",
     dry_run: opt.DryRun = False,
@@ -78,8 +78,8 @@ def derive(
     from profilesmith.workflows.derive import derive as run
     from profilesmith.workflows.derive import write, write_reports
 
-    opt.need_map(bases, keymap)
     opt.refuse_idle(quiet, bool(out or report), dry_run)
+    keymap = _map_of(bases, keymap, quiet)
     shown, reported = form_called(form), reports_called(report)
     way = start_block_way(start_block, follow_literals)
     request = opt.request(bases, keymap, recipe, facts, answer, library, way == FOLLOW, shares)
@@ -103,6 +103,22 @@ def derive(
     if not quiet:
         _tell(dry, [*lost, *(f"wrote {path}" for path in written)])
         _close(derivation.review, shown)
+
+
+def _map_of(bases: list[str], key_map: str, quiet: bool) -> str:
+    """The map of a call: the named one, else the one that the ledger beside a text knows, which is said.
+
+    Raises Refused where there is none, with the call that has one proposed for these texts.
+    """
+    if key_map:
+        return key_map
+    from profilesmith.review.known_words import map_remembered  # few calls name none
+    from profilesmith.workflows.known_map import known_map
+
+    known = known_map(bases)
+    if not quiet:
+        say_error(map_remembered(*known))
+    return known.path
 
 
 def _asked(request: "Request", derivation: "Derivation", way: str) -> "Derivation":
