@@ -5,7 +5,8 @@ import re
 from profilesmith.foundation.named_tuple import NamedTuple
 
 _RUN = re.compile(
-    r"(?P<sign>\S*?)(?P<low>\d{1,5})\s*(?:\.{2,}|…|[-–—]|to|bis|à)\s*(?P<other>\S*?)(?P<high>\d{1,5})[\s:,]\s*(?P<words>[^\W\d_].*)"
+    r"(?P<sign>\S*?)(?P<low>\d{1,5})\s*(?:\.{2,}|…|[-–—]|to|bis|à)\s*"
+    r"(?P<other>\S*?)(?P<high>\d{1,5})[\s:,]\s*(?P<words>[^\W\d_].*)"
 )
 _NUMBERED = re.compile(r"(\S*?)(\d{1,5})")
 FEWEST = 2  # keys of a run
