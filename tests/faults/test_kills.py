@@ -63,6 +63,13 @@ def test_between_two_files_the_review_says_so(tmp_path: Path) -> None:
     assert review_again(str(tmp_path / OUT)).edited == ()
 
 
+def test_right_before_the_second_file_moves_the_review_says_so_too(tmp_path: Path) -> None:
+    kept = prepare(tmp_path)
+    killed_at(tmp_path, "link", 2, overwrite=True)
+    assert len(unfinished(tmp_path / LEDGER)) == 2
+    assert look(tmp_path, kept) == "between two files"
+
+
 @pytest.mark.parametrize("call", [1, 2, 3])
 def test_what_is_not_yet_in_place_is_old(call: int, tmp_path: Path) -> None:
     kept = prepare(tmp_path)
