@@ -127,11 +127,16 @@ def find_unit(text: str) -> Unit | None:
 
 
 # "0.8 of core pace" is a share as "80 % of core pace" is.
-_PARTS_OF = late(r"(?:of|times|von|vom|mal|de|du|fois|[x×*])\s+(?=[^\W\d_])")
+_PART_OF = late(r"(?:(?:of|times|von|vom|der|des|mal|de|du|fois|[x×*])\s+|d['’])(?=[^\W\d_])")
 
 # What may stand behind a unit: words, without a number that could be a second value.
 _WORDS = late(r"[^\W\d_][^\d,;|/]*")
 _WORD_UNITS = frozenset({"in", "m", "h"})  # as the first of several words these are words: "3 in all"
+
+
+def says_part(words: str) -> bool:
+    """Whether words behind a number say what it is a part of: ``of core.pace``."""
+    return bool(_PART_OF.match(words))
 
 
 def unit_before_words(text: str) -> tuple[Unit | None, str]:
@@ -143,7 +148,7 @@ def unit_before_words(text: str) -> tuple[Unit | None, str]:
     unit = find_unit(text)
     if unit is not None:
         return unit, ""
-    if _PARTS_OF.match(text):
+    if says_part(text):
         return UNITS["fraction"], text
     words = text.split()
     for length in range(min(len(words), MOST_UNIT_WORDS), 0, -1):
@@ -163,7 +168,7 @@ def unit_names(kind: str) -> list[str]:
 # A number as far as it goes; the exponent only where digits follow, so that a unit may begin with an e.
 _LEADING = late(r"[+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?")
 _FIGURES = ",.0123456789"
-_GOES_ON = frozenset(_FIGURES)
+GOES_ON = frozenset(_FIGURES)
 
 
 def split_quantity(text: str, decimal: str = ".") -> tuple[Fraction | None, str]:
@@ -180,7 +185,7 @@ def _split(text: str, decimal: str) -> tuple[Fraction | None, str]:
         return (None, text) if number is None else (number, behind.lstrip())
     leading = _LEADING.match(text)
     # "1.2.3" or "80,35" is not a number with a unit, and of "1e999" no part is taken for the whole.
-    if not leading or text[leading.end() : leading.end() + 1] in _GOES_ON:
+    if not leading or text[leading.end() : leading.end() + 1] in GOES_ON:
         return None, text
     number = read_number(leading.group(), decimal)
     return (None, text) if number is None else (number, text[leading.end() :].strip())

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.quantity import UNITS
+from profilesmith.foundation.quantity import UNITS, says_part
 from profilesmith.suggest.detect_habits import Writing
 from profilesmith.suggest.detect_lists import (
     ListedNumber,
@@ -36,7 +36,6 @@ from profilesmith.text.document import Assignment, Document
 
 _NO_VALUE = re.compile(r"https?:|\d{4}-\d\d-\d\d|\d\d?\.\d\d?\.\d{4}|\d\d?:\d\d(?::\d\d)?$|\\n|^[GMT]\d+\b")
 _QUOTIENT = re.compile(r"1/(?:[2-9]|1\d|20)")  # a share that no map can say
-_OF = re.compile(r"(?:of|von|vom|der|des|de|du)\b|d['’]")  # "0.2 of a bead" is a part of it
 LONGEST_WORD = 24
 COUNTED = frozenset({"layer", "count", "bead", "wall", "skirt", "top", "bottom"})  # ideas of nouns behind a count
 LONGEST_CODE = 2  # letters of a symbol
@@ -103,7 +102,7 @@ def _slots_of(source: _Text, item: Assignment, order: int) -> Iterator[Slot]:
         if (
             part.unit is not None
             or not part.words
-            or _OF.match(part.words)
+            or says_part(part.words)
             or _counts(part.words, source.reader.lexicon)
         ):
             yield _named(_numbered(base, part, source.reader.lexicon), item.key, source.reader)
@@ -134,7 +133,7 @@ def _counts(noun: str, lexicon: Lexicon) -> bool:
 
 def _numbered(base: Slot, part: ListedNumber, lexicon: Lexicon) -> Slot:
     """A slot with its number; the words behind that speak as a remark does."""
-    counted = part.unit is None and bool(part.words) and not _OF.match(part.words)
+    counted = part.unit is None and bool(part.words) and not says_part(part.words)
     slot = base._replace(number=part.number, unit=part.unit, counted=counted)
     if not part.words:
         return slot

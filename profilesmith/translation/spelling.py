@@ -3,16 +3,16 @@
 Writing replaces only the number (or word) inside a piece, so quotes, blanks, unit suffixes and the neighbours in a list
 stay as they are.
 
-The texts of switches and choices: those that no map names, and how a state is written."""
+The texts of switches and choices: those that no map names, and how a state is written.
+"""
 
 from collections.abc import Iterable
 from fractions import Fraction
 from functools import lru_cache
 
-from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.number import written_decimals
-from profilesmith.foundation.quantity import UNITS, Unit, split_quantity, unit_before_words
+from profilesmith.foundation.quantity import UNITS, Unit, says_part, split_quantity, unit_before_words
 from profilesmith.profile.profile import Departure, Grid
 from profilesmith.translation.key_map import SWITCH_WORDS, Binding
 from profilesmith.translation.written_number import FINEST, PLAIN, spell, style_lost, style_of, ungrouped
@@ -49,7 +49,6 @@ def write_switch(old: str, value: bool, binding: Binding, words: tuple[str, ...]
     return word.upper() if old.isupper() else word.capitalize() if old[:1].isupper() else word
 
 
-_PART_OF = late(r"(?:of|von|vom|der|des|de|du)\b|d['’]")
 Departures = tuple[Departure, ...]
 
 
@@ -98,7 +97,8 @@ def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Uni
     """The unit that holds for a number: the one written behind it, else the map's.
 
     Words behind the unit stay as they are ("% of inner"), and so does the noun of a count ("2 layers") and what a part
-    is of ("0.2 of a line"). A bare degree sign is one of the map's scale, and "in" is the in/s that a map states.
+    is of ("0.2 of a line", in the share that the map states). A bare degree sign is one of the map's scale, and "in" is
+    the in/s that a map states.
     """
     own = binding.own_unit
     if not suffix:
@@ -106,11 +106,11 @@ def _unit_in_force(suffix: str, binding: Binding, setting: Setting) -> tuple[Uni
     written, words = unit_before_words(suffix)
     if setting.kind == "count" and words and (written is None or words == suffix):
         return own, (), ""
+    if binding.unit is not None and binding.unit.kind == "ratio" and says_part(suffix):
+        return own, (), ""
     if setting.kind == "temperature" and written is not None and written.name == "°":
         return own, (), ""
     if binding.unit is not None and written is not None and binding.unit.name in _per_time(written):
-        return own, (), ""
-    if setting.kind == "ratio" and written is None and words and _PART_OF.match(words):
         return own, (), ""
     if written is None:
         error = f"the unit {suffix!r} is not known"
