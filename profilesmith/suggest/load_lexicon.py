@@ -88,7 +88,7 @@ def _terms(trade: dict[str, dict[str, float]], like: dict[str, dict[str, float]]
     decoys = dict.fromkeys(phrases(data["weak"]["words"]), 0.3)
     decoys.update(dict.fromkeys((phrase for group in data["strong"].values() for phrase in phrases(group)), 1.0))
     terms: dict[str, Term] = {}
-    for phrase in {*trade, *like, *decoys, *small}:
+    for phrase in sorted({*trade, *like, *decoys, *small}):  # of phrases with the same stems the first one counts
         ideas = dict(trade.get(phrase, {}))
         pictured = [idea for idea in like.get(phrase, {}) if idea not in ideas]
         weight = PICTURED / max(len(pictured), 1) ** 0.5 * (0.5 if ideas else 1)

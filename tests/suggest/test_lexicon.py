@@ -1,7 +1,10 @@
 """Words to ideas: phrases first, then words, stems, compounds, shortened words."""
 
 import tomllib
+from os import environ
 from pathlib import Path
+from subprocess import run
+from sys import executable
 
 import pytest
 
@@ -132,3 +135,19 @@ def test_no_two_settings_are_made_of_the_same_ideas() -> None:
         (schema.setting.kind, *sorted(part.number for part in schema.parts)) for schema in load_schemas().named.values()
     ]
     assert len(set(made)) == len(made)
+
+
+def test_the_lexicon_is_the_same_in_every_process() -> None:
+    """Of phrases whose words have the same stems one counts: the same one, however a process hashes texts."""
+    program = (
+        "from profilesmith.suggest.load_lexicon import load_lexicon\n"
+        "print([(stems, term.text) for stems, term in load_lexicon().inflected.items()])"
+    )
+    said = [
+        run(
+            [executable, "-c", program], env={**environ, "PYTHONHASHSEED": seed}, capture_output=True, check=True
+        ).stdout
+        for seed in ("1", "2")
+    ]
+    assert len(said[0]) > 1000
+    assert said[0] == said[1]
