@@ -5,7 +5,9 @@ Comes in: what is said of each key, and lines of remarks. Goes out: for a value,
 
 import re
 from collections.abc import Container, Iterable, Mapping
+from functools import cached_property
 
+from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.suggest.key_words import split_words
 from profilesmith.suggest.lexicon import Lexicon
 from profilesmith.suggest.modes import told_values
@@ -23,6 +25,14 @@ _REFERS = re.compile(
 )
 _SAID = re.compile(r"(\S+)\s*(?:=|:|->|–|—)\s+(\S.*)")
 _TOKEN = re.compile(r"[^\s,;:()\[\]{}<>|]+")
+
+
+class _NamedLine(NamedTuple):
+    """A line, the words of the name of its legend, and the ideas of those that are the trade's."""
+
+    line: str
+    words: frozenset[str]
+    ideas: frozenset[str]
 
 
 class Legends:
@@ -54,29 +64,34 @@ class Legends:
         return self._named(value, f"{section} {key} {remark}")
 
     def _named(self, value: str, text: str) -> dict[str, str]:
-        """A legend whose name the words of a key repeat: all of it for a sign, some of it for a word of its list."""
-        words = self._words(text)
-        for line in self.lines:
-            name = self._words(_name_of(line))
-            shared = name & words if value.isalpha() or not self._measures(text, line) else frozenset[str]()
-            values = told_values(value, line) if shared and (shared == name or value.isalpha()) else {}
+        """A legend whose name the words of a key repeat: all of it for a sign, some of it for a word of its list.
+
+        What a key's number counts or measures by its words the name of a legend must say, too.
+        """
+        words, is_word = self._words(text), value.isalpha()
+        measured = frozenset[str]() if is_word else MEASURED & self._firm_ideas(text)
+        for line, name, ideas in self._by_name:
+            shared = name & words if measured <= ideas else frozenset[str]()
+            values = told_values(value, line) if shared and (shared == name or is_word) else {}
             if values:
                 return {text: self._further(text, meaning) for text, meaning in values.items()}
         return {}
 
-    def _measures(self, text: str, line: str) -> bool:
-        """Whether a key's words say what its number counts or measures, which the name of a legend does not."""
-        own, known = (
-            {idea for term in self.lexicon.read(split_words(words)) if term.firm for idea in term.ideas}
-            for words in (text, _name_of(line))
-        )
-        return not MEASURED.isdisjoint(own - known)
+    @cached_property
+    def _by_name(self) -> list[_NamedLine]:
+        names = map(_name_of, self.lines)
+        return [
+            _NamedLine(line, self._words(name), self._firm_ideas(name))
+            for line, name in zip(self.lines, names, strict=True)
+        ]
+
+    def _firm_ideas(self, text: str) -> frozenset[str]:
+        return frozenset(idea for term in self.lexicon.read(split_words(text)) if term.firm for idea in term.ideas)
 
     def _words(self, text: str) -> frozenset[str]:
         """The beginnings of a text's words that say something."""
-        small = (self.lexicon.terms.get(word) for word in split_words(text))
-        words = zip(split_words(text), small, strict=True)
-        return frozenset(word[:STEM] for word, term in words if len(word) > 2 and not (term and term.small))
+        terms = ((word, self.lexicon.terms.get(word)) for word in split_words(text))
+        return frozenset(word[:STEM] for word, term in terms if len(word) > 2 and not (term and term.small))
 
     def _further(self, text: str, meaning: str) -> str:
         """A meaning with what the text says of the word elsewhere: "lip = flat edge joined to the part"."""

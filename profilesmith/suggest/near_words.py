@@ -8,15 +8,11 @@ from collections.abc import Iterable, Mapping
 from profilesmith.foundation.named_tuple import NamedTuple
 
 SHORTEST = 4  # letters of a word that is looked for
-SHORTEST_SLIP = (
-    6  # of one in which any letter may be wrong: "board" is no "bord"; in shorter ones letters change places
-)
+# Of one in which any letter may be wrong: "board" is no "bord". In shorter ones letters change places.
+SHORTEST_SLIP = 6
 SHORTEST_STEM = 5  # that two words of one stem share
 SLIP, KIN = 0.8, 0.6  # how much of a word's meaning a slip has, and a word of the same stem
-LONGEST_ENDING, LOST = (
-    5,
-    2,
-)  # letters that a word of the same stem may have more, and that the shorter may have of its own
+LONGEST_ENDING, LOST = 5, 2  # letters that a word of one stem may have more, and that the shorter may have of its own
 
 
 class Near(NamedTuple):
