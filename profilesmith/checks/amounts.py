@@ -1,6 +1,7 @@
 """The numbers of a check: a profile's values as it reckons with them (the first tool's, as a float, a count, a
 switch or a word), what a finding says by name, and how people are shown them: few digits, and never two different
-numbers that look the same."""
+numbers that look the same.
+"""
 
 import math
 from collections.abc import Callable

@@ -1,6 +1,7 @@
 """Case: the two profiles and the facts that the checks judge, seen as one tool's plain numbers.
 
-What was measured on the print or in its motion file takes the place of brackets."""
+What was measured on the print or in its motion file takes the place of brackets.
+"""
 
 from collections.abc import Callable, Iterator
 from fractions import Fraction

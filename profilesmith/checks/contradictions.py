@@ -1,5 +1,6 @@
 """Settings that contradict each other, shares of more than the whole, and values far from what profiles usually hold:
-mostly a unit that the map got wrong."""
+mostly a unit that the map got wrong.
+"""
 
 from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction

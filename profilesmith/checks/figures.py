@@ -3,7 +3,8 @@
 One table: id, kind (bars, line, window), unit, series [{name, role?, points}], limits [{name, value}], marks
 [{name, role?, x, y}], of lines x_unit, and ``also``, what its note says. Names are tuples of codes, labels are codes;
 title, note and names of the axes come from the id (``review/findings/in_words.py``). Values are rounded to what the
-models carry."""
+models carry.
+"""
 
 from collections.abc import Callable, Iterable
 from typing import Any

@@ -208,13 +208,13 @@ def _over(case: Case, over: list[Bead], limit: FlowLimit) -> tuple[Amount, ...]:
     )
 
 
-CHECK, FACT = "label-speed", "spool.maximum_printing_speed"
+LABEL_SPEED, LABEL_SPEED_FACT = "label-speed", "spool.maximum_printing_speed"
 LABEL_SOURCE = "the spool's label, as stated in the facts file"
 
 
 def check_label_speed(case: Case) -> tuple[Finding, ...]:
     """Nothing where nobody told what the label says, or where the text tells no speed: few labels name one."""
-    most, speeds = case.quantity(FACT), _speeds(case)
+    most, speeds = case.quantity(LABEL_SPEED_FACT), _speeds(case)
     if most is None or not speeds:
         return ()
     over = {feature: speed for feature, speed in speeds.items() if speed > most * _EDGE}
@@ -223,7 +223,7 @@ def check_label_speed(case: Case) -> tuple[Finding, ...]:
     within = most - speeds[fastest] if speeds[fastest] * _EDGE < most else None
     return (
         Finding(
-            CHECK,
+            LABEL_SPEED,
             "caution" if over else "passed",
             reason="above-label-speed" if over else "within-label-speed",
             also=() if over else tuple(f"no-speed-{feature}" for feature in unseen(case.now)),

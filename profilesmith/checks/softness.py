@@ -1,6 +1,6 @@
-"""How hard the part pushes back: the stiffness of a strip held at one end, and the strip itself; and how to make the
-part
-softer: what thickness, faces and filling each do."""
+"""How hard the part pushes back: the stiffness of a strip held at one end, and the strip itself; how to make it softer:
+what thickness, faces and filling each do.
+"""
 
 from collections.abc import Callable
 

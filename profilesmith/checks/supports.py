@@ -1,5 +1,6 @@
 """What holds up what hangs: the distance between support lines, and overhangs without support; and whether a soft part
-comes off bed or raft whole, by common practice alone: no fact tells how smooth a bed is."""
+comes off bed or raft whole, by common practice alone: no fact tells how smooth a bed is.
+"""
 
 import math
 
@@ -151,7 +152,7 @@ def _angle(case: Case) -> float:
     return int(angle_at_overlap_deg(width, height, LEAST))
 
 
-CHECK = "release"
+RELEASE = "release"
 RELEASE_SOURCE = "common practice, no source"
 RELEASE_SETTINGS = ("raft.on",)
 
@@ -162,12 +163,12 @@ def check_release(case: Case) -> tuple[Finding, ...]:
     if not flexible(case) or raft is None:
         return ()
     if raft:
-        return (Finding(CHECK, "passed", reason="on-a-raft", source=RELEASE_SOURCE, settings=RELEASE_SETTINGS),)
+        return (Finding(RELEASE, "passed", reason="on-a-raft", source=RELEASE_SOURCE, settings=RELEASE_SETTINGS),)
     plastic = of_spool(case)
     rubbery = plastic is not None and plastic.rubbery
     return (
         Finding(
-            CHECK,
+            RELEASE,
             "note",
             reason="on-a-bare-bed",
             names=(spool_name(case),),

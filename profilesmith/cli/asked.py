@@ -1,5 +1,6 @@
 """Options that are asked for on a terminal where nobody gives them: which of several tools carries the spool, and
-what becomes of machine commands in start blocks that heat to the old temperature."""
+what becomes of machine commands in start blocks that heat to the old temperature.
+"""
 
 from __future__ import annotations
 
@@ -41,7 +42,6 @@ def with_tool(request: Request, tool: int | None) -> Request:
 
 def asked_tool(derivation: Derivation) -> int:
     """Ask where somebody sits at a terminal and tools were changed that nobody named; 0 for all of them."""
-
     tools = derivation.review.tools
     if tools is None or tools.chosen or not tools.own or derivation.problems:
         return 0
@@ -57,9 +57,6 @@ def asked_tool(derivation: Derivation) -> int:
         if 0 <= number <= tools.many:
             return int(number)
 
-
-if TYPE_CHECKING:
-    from profilesmith.engine.derive import Derivation
 
 FOLLOW, KEEP = "follow", "keep"
 StartBlock = Annotated[
@@ -77,7 +74,6 @@ FollowLiterals = Annotated[bool, typer.Option("--follow-literals", hidden=True)]
 
 def start_block_way(way: str, follow_literals: bool) -> str:
     """``follow``, ``keep`` or "" where nobody said it. Raises Refused."""
-
     if way not in ("", FOLLOW, KEEP):
         raise Refused(
             [Problem("start-block", f"{way!r} is not known.", Place("--start-block"), "Write follow or keep.")]
@@ -87,7 +83,6 @@ def start_block_way(way: str, follow_literals: bool) -> str:
 
 def wants_to_follow(derivation: Derivation) -> bool:
     """Ask, with the lines shown, where somebody sits at a terminal and a command could follow."""
-
     lines = [str(item) for item in derivation.review.literals if item.can_follow]
     if not lines or derivation.problems or not (sys.stdin.isatty() and sys.stderr.isatty()):
         return False

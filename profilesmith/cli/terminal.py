@@ -1,6 +1,7 @@
 """The only place that prints. Knows the terminal: its width, its colours, the characters it can show.
 
-Signs of life for work that takes more than a second: one line on standard error, wiped when done."""
+Signs of life for work that takes more than a second: one line on standard error, wiped when done.
+"""
 
 from __future__ import annotations
 

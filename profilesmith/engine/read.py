@@ -1,6 +1,7 @@
 """Bytes to documents, map, recipes, facts and answers; all problems of all sources in one run.
 
-A source is what comes in at a door: some bytes under the name by which people know them."""
+A source is what comes in at a door: some bytes under the name by which people know them.
+"""
 
 from __future__ import annotations
 

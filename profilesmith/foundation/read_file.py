@@ -1,5 +1,6 @@
 """Files of ours from a disk: the bytes, bounded, or why there are none. What stands in them is read elsewhere.
-Their names are as people write them, on systems with one root and on those with drives."""
+Their names are as people write them, on systems with one root and on those with drives.
+"""
 
 from __future__ import annotations
 

@@ -1,5 +1,6 @@
 """What to say of a file that is not the TOML that was asked for: the line that breaks it, or the kind that it is
-instead; and how large, deep, long and many its entries may be: it may be a stranger's, and hostile."""
+instead; and how large, deep, long and many its entries may be: it may be a stranger's, and hostile.
+"""
 
 from __future__ import annotations
 

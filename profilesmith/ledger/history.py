@@ -1,5 +1,6 @@
 """What a ledger carries on: earlier derivations, and what became of the edits that hands made of them; mends after
-prints, what each print showed, what was changed then, and what came of it."""
+prints, what each print showed, what was changed then, and what came of it.
+"""
 
 from collections.abc import Mapping
 from typing import Final, Literal, get_args

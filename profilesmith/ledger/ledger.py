@@ -1,6 +1,7 @@
 """Ledger: for every rule and every setting that it names, what happened and why. Reviews only render it.
 
-Of texts with several tools: how many, and what a derivation did to which of them."""
+Of texts with several tools: how many, and what a derivation did to which of them.
+"""
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction

@@ -1,7 +1,8 @@
 """What a function answers when one number would say too much: ``Bracket`` or ``NotValid``; and how it refuses
 numbers that describe nothing, such as a negative length: with ValueError and the name of the parameter. See the
 room. A function that a curve asks a hundred times asks for names only where something is wrong: that takes as long as
-its formula."""
+its formula.
+"""
 
 from __future__ import annotations
 

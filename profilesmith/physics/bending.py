@@ -2,7 +2,8 @@
 at every bend; how soon a wall is warm right through. R is always the INNER radius.
 
 Pure bending, the middle of the thickness keeps its length. Says nothing about adhesion or ageing, nor how many bends a
-printed part stands: layers that are welded to each other are no moulded rubber."""
+printed part stands: layers that are welded to each other are no moulded rubber.
+"""
 
 from __future__ import annotations
 

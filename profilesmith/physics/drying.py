@@ -5,7 +5,8 @@ more than threefold between soft filaments (1.1e-12 to 3.4e-12 m2/s measured for
 
 Zeros of the Bessel function J0: the first ten to double precision; the further ones from McMahon's expansion
 (Abramowitz & Stegun 1964, 9.5.12 [from memory]), which is good to 1e-12 there. The tests hold all of them against
-an independent library."""
+an independent library.
+"""
 
 from __future__ import annotations
 

@@ -2,7 +2,8 @@
 
 Stored lengths only compare: the friction and the bends of a real tube are seldom known, but drop out of a ratio.
 Across a gap the strand is taken as an Euler column. A real gap also bends, grips and rubs it, so the newtons are of no
-use alone. Source: Timoshenko & Gere 1961, Theory of Elastic Stability [from memory]."""
+use alone. Source: Timoshenko & Gere 1961, Theory of Elastic Stability [from memory].
+"""
 
 from __future__ import annotations
 

@@ -9,7 +9,8 @@ can be (Voigt). It refuses cores that are too thin for an average. All: linear, 
 perfect bonds.
 
 A face spans the largest circle that fits between the lines. The truth of a dent lies between a clamped square and a
-clamped strip of that span. Sources: Timoshenko & Woinowsky-Krieger 1959, Theory of Plates and Shells, for both."""
+clamped strip of that span. Sources: Timoshenko & Woinowsky-Krieger 1959, Theory of Plates and Shells, for both.
+"""
 
 from __future__ import annotations
 

@@ -3,7 +3,8 @@ how many times as long the same paths take with other speeds.
 
 Source: Biagiotti & Melchiorri 2008, Trajectory Planning for Automatic Machines and Robots, Springer, ch. 3 (section 3.2
 [from memory]). Left out: jerk limits, pressure lag, the least time of a layer, heating. So these times serve to compare
-two settings; they are not the minutes of a print."""
+two settings; they are not the minutes of a print.
+"""
 
 from __future__ import annotations
 

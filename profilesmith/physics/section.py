@@ -3,7 +3,8 @@ how many times as stiff a changed bar is: new over old, as brackets, only to com
 
 The core is a softer material of ratio r = E* / Es inside a rectangle ("transformed section"). Linear, small strain, no
 difference between directions of the layers, no voids, no buckling of walls; shear of the core is left out (the side
-walls carry it). Sources: parallel-axis theorem; Allen 1969, Analysis and Design of Structural Sandwich Panels."""
+walls carry it). Sources: parallel-axis theorem; Allen 1969, Analysis and Design of Structural Sandwich Panels.
+"""
 
 from __future__ import annotations
 

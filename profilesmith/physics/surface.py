@@ -1,7 +1,8 @@
 """What layers leave on a surface, how much of a bead lies on the layer below where a face leans, and what sanding
 leaves of a wall. Geometry only: looks are not judged. Angles are from the VERTICAL: 0 is an upright wall.
 
-Source: plane geometry. How little overlap still prints well is common practice and differs by material and cooling."""
+Source: plane geometry. How little overlap still prints well is common practice and differs by material and cooling.
+"""
 
 from __future__ import annotations
 

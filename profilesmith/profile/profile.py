@@ -1,6 +1,7 @@
 """Profile: setting -> values in canonical units, with where each came from and what can be written there.
 
-Absent: why a setting that the map binds has no value in a text."""
+Absent: why a setting that the map binds has no value in a text.
+"""
 
 from collections.abc import Mapping
 from fractions import Fraction

@@ -2,7 +2,8 @@
 that no recipe may pass: the vocabulary's plausible range and the machine's own facts.
 
 For one list of recipes with the same facts and answers, the nozzle's bore among them: whoever keeps it takes care
-of that."""
+of that.
+"""
 
 from fractions import Fraction
 from functools import cache

@@ -1,5 +1,6 @@
 """What a rule says in tables of its own: ``when = { ... }`` to clauses (which fact or input it speaks of, and what
-that must be), and ``{ flow = "4 mm3/s" }`` to a FlowRef, the speed at which a bead needs that flow."""
+that must be), and ``{ flow = "4 mm3/s" }`` to a FlowRef, the speed at which a bead needs that flow.
+"""
 
 from __future__ import annotations
 

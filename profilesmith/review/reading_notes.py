@@ -1,6 +1,7 @@
 """What a review says of how the texts were read: detected habits, units in values, keys nobody knows.
 
-And whether a derived file is as it was written."""
+And whether a derived file is as it was written.
+"""
 
 from __future__ import annotations
 

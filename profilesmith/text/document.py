@@ -3,7 +3,8 @@
 Nothing is ever re-written from parts: the text *is* the document, assignments only point into it, and an edit
 replaces a span. What was not understood is therefore safe by construction.
 
-Where values that go on below their line end in it: two numbers each, however many there are."""
+Where values that go on below their line end in it: two numbers each, however many there are.
+"""
 
 from array import array
 from bisect import bisect_left

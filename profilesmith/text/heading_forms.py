@@ -40,6 +40,8 @@ class HeadingForms:
         self.bare = HeadingForm("", "") in forms
         self.forms = tuple(form for form in forms if form.before or form.after)
         self.numbered = {form: number_pattern(form.before) for form in forms if NUMBER in form.before}
+        self.remarks_behind = comments if any(form.after == ":" for form in self.forms) else ()
+        """What may begin a remark behind a heading with a colon."""
         heads = {form.before[0] for form in forms if form.before and not form.before.startswith(NUMBER)}
         self.heads = "".join(heads)
 
@@ -98,7 +100,7 @@ class HeadingForms:
         """Whether only a remark follows, in brackets at least; behind a colon only one of the text's own marks."""
         behind = rest.strip()
         if form.after == ":" and behind:
-            return rest[0].isspace() and bool(self.comments) and behind.startswith(self.comments)
+            return rest[0].isspace() and behind.startswith(self.comments)
         return is_remark(rest, self.comments)
 
 

@@ -2,7 +2,8 @@
 
 Line ends are LF, CRLF and CR only. ``str.splitlines`` also splits at form feeds and the like, and would bend texts.
 
-What divides keys from values, and lines from one another, is found from the text where nobody says it."""
+What divides keys from values, and lines from one another, is found from the text where nobody says it.
+"""
 
 from __future__ import annotations
 

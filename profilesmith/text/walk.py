@@ -54,7 +54,7 @@ class Walk:
         """The next lines. What is plainly ``key = value`` at the left edge goes a short way: most lines do."""
         offset, delimiter, marks, last = self.offset, self.delimiter, self.marks, self.last
         unusual = self.slow_heads if self.plain else None
-        remarks = self.comments if any(form.after == ":" for form in self.forms.forms) else ()
+        remarks = self.forms.remarks_behind
         for number, line in enumerate(lines, self.number + 1):
             start = offset
             offset += len(line)

@@ -2,12 +2,14 @@
 
 A number that makes sense in two ways is not read: ``12,000`` may be twelve or twelve thousand.
 
-Pieces: the span of each tool's value inside quotes, lists and packed fields."""
+Pieces: the span of each tool's value inside quotes, lists and packed fields.
+"""
 
 import re
 
 from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.named_tuple import NamedTuple
+from profilesmith.foundation.quantity import GOES_ON
 from profilesmith.text.cuts import COLUMNS, GAP
 from profilesmith.translation.find_keys import KeyIndex
 from profilesmith.translation.key_map import Binding, KeyMap
@@ -106,9 +108,6 @@ def _split_blanks(raw: str, span: Span, border: re.Pattern[str]) -> list[Span]:
     return [item for item in (*result, Span(at, span.end)) if item.of(raw)]
 
 
-_GOES_ON = frozenset(".,0123456789")
-
-
 class DecimalMark(NamedTuple):
     """sure: the map says it, or numbers of the text can be read in no other way."""
 
@@ -144,7 +143,7 @@ def mark_of_thousands(text: str) -> str:
         digits = head + tail[:3]
         # Not one that begins with a zero: nobody divides that.
         if is_there and 1 <= len(head) <= 3 and len(tail) >= 3 and head[0] != "0" and digits.isdigit():
-            return mark if digits.isascii() and tail[3:4] not in _GOES_ON else ""
+            return mark if digits.isascii() and tail[3:4] not in GOES_ON else ""
     return ""
 
 

@@ -1,6 +1,7 @@
 """What ``[text]`` of a key map says of lines and numbers; wrong entries are complained of.
 
-Blocks of a map that stand behind "# " are proposals that nobody has accepted yet."""
+Blocks of a map that stand behind "# " are proposals that nobody has accepted yet.
+"""
 
 import re
 

@@ -1,6 +1,7 @@
 """Files to documents, map, recipes, facts and answers; all problems of all files in one run.
 
-Files that a ledger names may come from a stranger and be anything: a pipe has no end, a device no size."""
+Files that a ledger names may come from a stranger and be anything: a pipe has no end, a device no size.
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,7 @@
 """What a user asks for: files and names as they were given on the command line or by a caller.
 
-The files that a ledger remembers are named as seen from the folder that it lies in."""
+The files that a ledger remembers are named as seen from the folder that it lies in.
+"""
 
 from __future__ import annotations
 

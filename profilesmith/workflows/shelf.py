@@ -1,6 +1,7 @@
 """Maps, recipes and facts that are read once for many derivations of one run.
 
-And what one derivation is made from, read from its files."""
+And what one derivation is made from, read from its files.
+"""
 
 from __future__ import annotations
 

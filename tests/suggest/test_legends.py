@@ -2,26 +2,21 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-from typing import Any
+from collections.abc import Callable
 
 import pytest
 
 from profilesmith.suggest.legends import Legends
 from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.modes import told_values
-from profilesmith.suggest.proposal import SURE
+from profilesmith.suggest.proposal import SURE, Proposal
 from profilesmith.suggest.remark_names import meanings, name_in
 from profilesmith.suggest.shapes import pattern_of
-from profilesmith.workflows.suggest import MapOrder, suggest
 
 SHAPES = {"D6": "filling drawn as: 1 lines, 2 crossed, 3 triangles, 4 waves", "E4": "prop drawn as: numbers as at D6"}
 
 
-def proposals(tmp_path: Path, text: str) -> dict[str, Any]:
-    base = tmp_path / "base.card"
-    base.write_text(text)
-    return {item.setting: item for item in suggest(MapOrder((str(base),))).suggestion.proposals}
+Proposals = Callable[[str], dict[str, Proposal]]
 
 
 @pytest.mark.parametrize(
@@ -74,7 +69,7 @@ def test_legends_of_shapes_that_differ_say_nothing() -> None:
     assert legends.shapes("1") == {}
 
 
-def test_both_patterns_are_read_by_one_legend(tmp_path: Path) -> None:
+def test_both_patterns_are_read_by_one_legend(proposals: Proposals) -> None:
     text = """\
 K1 = 0.2   {thickness of a layer, mm}
 K2 = 0.3   {thickness of the first layer, mm}
@@ -85,7 +80,7 @@ K6 = 40    {speed of the outer wall, mm/s}
 K7 = 60    {speed of the infill, mm/s}
 K8 = 205   {nozzle temperature}
 """
-    found = proposals(tmp_path, text)
+    found = proposals(text)
     assert found["infill.pattern"].value == "gyroid"
     assert found["support.pattern"].value == "lines"
     assert found["support.pattern"].certainty == SURE
@@ -115,7 +110,7 @@ def test_a_list_of_words_with_what_brackets_say_of_them() -> None:
     assert list(told) == ["none", "loops", "Hem", "stand"]
 
 
-def test_a_value_in_words_chooses_one_of_several_things(tmp_path: Path) -> None:
+def test_a_value_in_words_chooses_one_of_several_things(proposals: Proposals) -> None:
     text = """\
 # the machine's own list
 layer height; 0.2 mm
@@ -127,17 +122,17 @@ infill density; 15 %
 # one of: none / loops (skirt around the part) / hem (brim, one layer) / stand (raft of layers)
 we lay; hem
 """
-    found = proposals(tmp_path, text)
+    found = proposals(text)
     assert {name: found[name].value for name in ("brim.on", "raft.on")} == {"brim.on": "on", "raft.on": "off"}
     assert found["raft.on"].binding["on"] == "stand"
 
 
-def test_a_shape_that_no_word_list_knows_is_to_be_checked(tmp_path: Path) -> None:
+def test_a_shape_that_no_word_list_knows_is_to_be_checked(proposals: Proposals) -> None:
     text = "layer height = 0.2\ninfill pattern = flurble\ninfill density = 15 %\ninfill speed = 60 mm/s\n"
-    assert proposals(tmp_path, text)["infill.pattern"].certainty != SURE
+    assert proposals(text)["infill.pattern"].certainty != SURE
 
 
-def test_the_remark_of_a_switch_may_describe_its_thing(tmp_path: Path) -> None:
+def test_the_remark_of_a_switch_may_describe_its_thing(proposals: Proposals) -> None:
     rows = [
         "K1 = 0.2   {thickness of a layer, mm}",
         "K2 = 40    {speed of the outer wall, mm/s}",
@@ -148,7 +143,7 @@ def test_the_remark_of_a_switch_may_describe_its_thing(tmp_path: Path) -> None:
         "K7 = 0     {1 = raft below the part}",
         "K8 = 15    {infill density, %}",
     ]
-    found = proposals(tmp_path, "\n".join(rows) + "\n")
+    found = proposals("\n".join(rows) + "\n")
     assert {name: found[name].value for name in ("brim.on", "raft.on")} == {"brim.on": "on", "raft.on": "off"}
 
 

@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-from typing import Any
+from collections.abc import Callable
 
 import pytest
 
 from profilesmith.suggest.block_units import block_units
 from profilesmith.suggest.load_lexicon import load_lexicon
+from profilesmith.suggest.proposal import Proposal
 from profilesmith.suggest.stated import stated_units
 from profilesmith.suggest.unit_words import unit_words, units_by_word
-from profilesmith.workflows.suggest import MapOrder, suggest
 
-
-def proposals(tmp_path: Path, text: str) -> dict[str, Any]:
-    base = tmp_path / "base.card"
-    base.write_text(text)
-    return {item.setting: item for item in suggest(MapOrder((str(base),))).suggestion.proposals}
+Proposals = Callable[[str], dict[str, Proposal]]
 
 
 @pytest.mark.parametrize(
@@ -39,7 +34,7 @@ def test_a_key_has_the_unit_of_its_word() -> None:
     assert units_by_word("push.kerb", {"pace": "cm/min"}) == []
 
 
-def test_a_word_whose_unit_is_stated_is_no_sign_for_that_unit(tmp_path: Path) -> None:
+def test_a_word_whose_unit_is_stated_is_no_sign_for_that_unit(proposals: Proposals) -> None:
     text = """\
 ; pace = cm/min, push = mm/s2, heat = C
 layer.height = 0.2 mm
@@ -49,13 +44,13 @@ pace.travel = 1050
 push.print = 1600
 heat.nozzle = 207
 """
-    found = proposals(tmp_path, text)
+    found = proposals(text)
     assert found["outer_wall.speed"].value == "45 mm/s"
     assert found["travel.speed"].value == "175 mm/s"
     assert found["print.acceleration"].value == "1600 mm/s²"
 
 
-def test_a_remark_at_the_head_of_a_block_states_its_unit(tmp_path: Path) -> None:
+def test_a_remark_at_the_head_of_a_block_states_its_unit(proposals: Proposals) -> None:
     text = """\
 [speeds]
 ; in/s unless it says otherwise
@@ -69,7 +64,7 @@ travel = 90
 [heat]
 nozzle = 401 F
 """
-    found = proposals(tmp_path, text)
+    found = proposals(text)
     assert found["outer_wall.speed"].binding["unit"] == "in/s"
     assert found["travel.speed"].value == "165.1 mm/s"
     assert found["travel.acceleration"].value == "2286 mm/s²"
@@ -86,7 +81,7 @@ def test_without_headings_a_block_ends_at_a_blank_line() -> None:
     assert block_units(lines, {1: "lengths in mm", 4: "mm/min"}, (), 2, load_lexicon()) == {5: ("mm/min",)}
 
 
-def test_inches_are_inches_a_second_where_a_remark_says_so(tmp_path: Path) -> None:
+def test_inches_are_inches_a_second_where_a_remark_says_so(proposals: Proposals) -> None:
     text = """\
 ; Inches where it says in, else millimetres. Speeds per second.
 layer height = 0.2
@@ -95,20 +90,20 @@ infill speed = 2.0 in
 bead width = 0.02 in
 retraction distance = 1.5
 """
-    found = proposals(tmp_path, text)
+    found = proposals(text)
     assert found["outer_wall.speed"].binding["unit"] == "in/s"
     assert found["outer_wall.speed"].value == "30.48 mm/s"
     assert found["bead.width"].binding["unit"] == "in"
 
 
-def test_inches_alone_are_no_speed(tmp_path: Path) -> None:
+def test_inches_alone_are_no_speed(proposals: Proposals) -> None:
     text = "layer height = 0.2 mm\nouter wall speed = 1.2 in\ninfill density = 15 %\nnozzle temperature = 205 C\n"
-    assert "outer_wall.speed" not in proposals(tmp_path, text)
+    assert "outer_wall.speed" not in proposals(text)
 
 
-def test_a_part_of_a_line_is_a_share(tmp_path: Path) -> None:
+def test_a_part_of_a_line_is_a_share(proposals: Proposals) -> None:
     text = "layer height = 0.2 mm\ninfill overlap = 0.2 of a bead\ninfill density = 15 %\nouter wall speed = 40 mm/s\n"
-    assert proposals(tmp_path, text)["infill.overlap"].value == "20 %"
+    assert proposals(text)["infill.overlap"].value == "20 %"
 
 
 def test_shares_of_one_are_said_of_no_speed() -> None:

@@ -3,7 +3,8 @@
 Whoever handles rules asks an operation what it is; nobody outside of this folder knows one by its name.
 
 Product: one of two settings that a rule can hold. Exact layer counts: N' = ceil(N h / h') in fractions, never in floats
-(``ceil(3 * 0.2 / 0.2)`` is 4 there)."""
+(``ceil(3 * 0.2 / 0.2)`` is 4 there).
+"""
 
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction

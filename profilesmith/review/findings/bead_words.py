@@ -1,5 +1,6 @@
 """Words on beads and layers: against the nozzle, the first of them, their time and air, taking the part off; on
-what closes the part, what hangs, and what holds it up."""
+what closes the part, what hangs, and what holds it up.
+"""
 
 from collections.abc import Mapping
 

@@ -1,5 +1,6 @@
 """Words on flow and speed, what the features need beside what spool, hot end and label give; and on pushing and
-pulling the filament: buckling below the gears, stretch and play in a tube."""
+pulling the filament: buckling below the gears, stretch and play in a tube.
+"""
 
 from collections.abc import Callable, Mapping
 

@@ -1,5 +1,6 @@
 """Words on temperatures: what may harm the machine and those beside it, the spool's label, drying and moisture, the
-part in use."""
+part in use.
+"""
 
 from collections.abc import Mapping
 

@@ -1,7 +1,8 @@
 """A judgement in words. Comes in: findings with reasons and numbers. Goes out: the same with their words.
 
 A finding that tells its words itself keeps them; a reason that is not known here (of a later version) stays without.
-Of figures: title, note, names of the axes."""
+Of figures: title, note, names of the axes.
+"""
 
 from collections.abc import Mapping
 from functools import lru_cache

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from pathlib import Path
 
-from profilesmith.checks.flow import FACT
+from profilesmith.checks.flow import LABEL_SPEED_FACT
 from profilesmith.coupon.plan import Plan
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -36,7 +36,7 @@ class AboveLabel(NamedTuple):
 
 def above_label(plan: Plan, facts: Facts) -> list[AboveLabel]:
     """Each printing speed that the plan takes past the label's."""
-    most = facts[FACT].value if FACT in facts else None
+    most = facts[LABEL_SPEED_FACT].value if LABEL_SPEED_FACT in facts else None
     speeds = load_vocabulary().groups["printing speeds"].members
     if not isinstance(most, Fraction):
         return []
