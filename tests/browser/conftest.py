@@ -13,6 +13,7 @@ import subprocess
 import tomllib
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from itertools import count
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -30,6 +31,7 @@ from profilesmith.review.review import AreaChanges, OpenQuestion, Reason, Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.request import Request
+from tests.browser.lent_pages import LentPages, Watched
 from tests.browser.walk import READY
 
 VERSION = tomllib.loads((Path(__file__).parents[2] / "recipes/flexible-pla.toml").read_text(encoding="utf-8"))[
@@ -127,44 +129,36 @@ def page_file(tmp_path_factory: pytest.TempPathFactory, of_this_run: Path) -> Pa
     return path
 
 
-class Watched:
-    """A page of the browser with all that it said, asked for or popped up."""
-
-    def __init__(self, page: Any, path: Path) -> None:
-        self.page, self.said, self.asked, self.dialogs = page, [], [], []
-        page.set_default_timeout(READY)
-        page.on("console", lambda message: self.said.append(message.text))
-        page.on("pageerror", lambda error: self.said.append(str(error)))
-        page.on("request", lambda request: self.asked.append(request.url))
-        page.on("dialog", self.pop)
-        page.goto(path.as_uri())
-
-    def pop(self, dialog: Any) -> None:
-        self.dialogs.append(dialog.message)
-        dialog.dismiss()
-
-    def open_all(self) -> None:
-        self.page.evaluate("document.querySelectorAll('details').forEach((fold) => { fold.open = true; })")
-
-
 Opener = Callable[..., Watched]
 
 
-@pytest.fixture
-def opened(browser: Any, tmp_path: Path) -> Iterator[Opener]:
-    """Open a text as a file: ``opened(html, width=360, scheme="dark", script=False)``."""
-    contexts = []
+@pytest.fixture(scope="session")
+def lent_pages(browser: Any) -> LentPages:
+    return LentPages(browser)
 
-    def load(html: str, width: int = 1280, scheme: str = "light", script: bool = True) -> Watched:
-        path = tmp_path / f"page{len(contexts)}.html"
-        path.write_text(html, encoding="utf-8")
-        viewport = {"width": width, "height": 900}
-        contexts.append(browser.new_context(viewport=viewport, color_scheme=scheme, java_script_enabled=script))
-        return Watched(contexts[-1].new_page(), path)
+
+@pytest.fixture
+def opened_file(lent_pages: LentPages) -> Iterator[Opener]:
+    """Open a file: ``opened_file(path, width=360, scheme="dark", script=False)``."""
+
+    def load(path: Path, width: int = 1280, scheme: str = "light", script: bool = True, alone: bool = False) -> Watched:
+        return lent_pages.lend(path, width, scheme, script, alone)
 
     yield load
-    for context in contexts:
-        context.close()
+    lent_pages.take_back()
+
+
+@pytest.fixture
+def opened(opened_file: Opener, tmp_path: Path) -> Opener:
+    """Open a text as a file: ``opened(html, width=360, scheme="dark", script=False)``."""
+    numbers = count()
+
+    def load(html: str, **look: Any) -> Watched:
+        path = tmp_path / f"page{next(numbers)}.html"
+        path.write_text(html, encoding="utf-8")
+        return opened_file(path, **look)
+
+    return load
 
 
 @pytest.fixture(scope="session")

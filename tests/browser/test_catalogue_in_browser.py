@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import shutil
 import tomllib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -21,7 +21,8 @@ from profilesmith.evidence.record import Record
 from profilesmith.library.find import shipped
 from profilesmith.workflows.catalogue import write_catalogue
 from profilesmith.write_files import write_whole
-from tests.browser.walk import READY, axe_look
+from tests.browser.lent_pages import Watched
+from tests.browser.walk import axe_look
 
 VERSION = tomllib.loads((Path(__file__).parents[2] / "recipes/flexible-pla.toml").read_text(encoding="utf-8"))[
     "recipe"
@@ -32,26 +33,7 @@ HOSTILE = (
     "onerror=alert(1)><script>window.pwned=1;alert(2)</script></style></title></svg><b "
     "onclick=alert(3)>{{7*7}}\\u202e"
 )
-Page = Callable[..., Any]
-
-
-class Seen:
-    """A page with all that it said, asked for or popped up."""
-
-    def __init__(self, page: Any) -> None:
-        self.page, self.said, self.asked, self.dialogs = page, [], [], []
-        page.set_default_timeout(READY)
-        page.on("console", lambda message: self.said.append(message.text))
-        page.on("pageerror", lambda error: self.said.append(str(error)))
-        page.on("request", lambda request: self.asked.append(request.url))
-        page.on("dialog", self.pop)
-
-    def pop(self, dialog: Any) -> None:
-        self.dialogs.append(dialog.message)
-        dialog.dismiss()
-
-    def open_all(self) -> None:
-        self.page.evaluate("document.querySelectorAll('details').forEach((fold) => { fold.open = true; })")
+Opener = Callable[..., Watched]
 
 
 def evidence(folder: Path, note: str) -> None:
@@ -116,54 +98,37 @@ def with_word(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]
     return make
 
 
-@pytest.fixture
-def seen(browser: Any) -> Iterator[Page]:
-    contexts = []
-
-    def load(path: Path, width: int = 1280, scheme: str = "light", script: bool = True, **more: Any) -> Seen:
-        contexts.append(
-            browser.new_context(
-                viewport={"width": width, "height": 900}, color_scheme=scheme, java_script_enabled=script, **more
-            )
-        )
-        found = Seen(contexts[-1].new_page())
-        found.page.goto(path.as_uri())
-        return found
-
-    yield load
-    for context in contexts:
-        context.close()
-
-
 NAMES = ["index.html", "flexible-pla.html", "part-soft.html"]
 
 
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_nothing_is_said_on_the_console_and_nothing_is_fetched(seen: Page, pages: Path, name: str, scheme: str) -> None:
-    found = seen(pages / name, scheme=scheme)
+def test_nothing_is_said_on_the_console_and_nothing_is_fetched(
+    opened_file: Opener, pages: Path, name: str, scheme: str
+) -> None:
+    found = opened_file(pages / name, scheme=scheme)
     found.open_all()
     found.page.wait_for_timeout(50)
     assert found.said == []
     assert len(found.asked) == 1  # the file itself
 
 
-def test_links_lead_from_the_index_to_a_recipe_and_back_from_files_alone(seen: Page, pages: Path) -> None:
-    page = seen(pages / "index.html", script=False).page
+def test_links_lead_from_the_index_to_a_recipe_and_back_from_files_alone(opened_file: Opener, pages: Path) -> None:
+    page = opened_file(pages / "index.html", script=False).page
     page.get_by_role("link", name="Flexible PLA from a profile that prints rigid PLA").click()
     assert page.inner_text("h1") == "Flexible PLA from a profile that prints rigid PLA"
     page.get_by_role("link", name="All recipes").click()
     assert page.url == (pages / "index.html").as_uri()
 
 
-def test_the_keyboard_reaches_every_recipe_and_opens_a_row(seen: Page, pages: Path) -> None:
-    page = seen(pages / "index.html").page
+def test_the_keyboard_reaches_every_recipe_and_opens_a_row(opened_file: Opener, pages: Path) -> None:
+    page = opened_file(pages / "index.html").page
     reached = []
     for _ in range(20):
         page.keyboard.press("Tab")
         reached.append(page.evaluate("document.activeElement.getAttribute('href')"))
     assert {path.name for path in pages.glob("*.html")} - {"index.html"} <= set(reached)
-    page = seen(pages / "flexible-pla.html").page
+    page = opened_file(pages / "flexible-pla.html").page
     for _ in range(40):
         page.keyboard.press("Tab")
         if page.evaluate("document.activeElement.matches('.row summary')"):
@@ -173,16 +138,16 @@ def test_the_keyboard_reaches_every_recipe_and_opens_a_row(seen: Page, pages: Pa
     assert f"flexible-pla {VERSION}, rule" in page.locator("details[open] dl").first.inner_text()
 
 
-def test_without_script_nothing_is_missing_but_the_tools(seen: Page, pages: Path) -> None:
-    bare, lively = (seen(pages / "flexible-pla.html", script=script).page for script in (False, True))
+def test_without_script_nothing_is_missing_but_the_tools(opened_file: Opener, pages: Path) -> None:
+    bare, lively = (opened_file(pages / "flexible-pla.html", script=script).page for script in (False, True))
     assert not bare.locator(".tools").is_visible()
     assert lively.locator(".tools").is_visible()
     for what in (".row summary", ".rules li", ".sheet tr", "h2"):
         assert bare.locator(what).all_inner_texts() == lively.locator(what).all_inner_texts() != []
 
 
-def test_finding_and_opening_work_on_the_rows(seen: Page, pages: Path) -> None:
-    page = seen(pages / "flexible-pla.html").page
+def test_finding_and_opening_work_on_the_rows(opened_file: Opener, pages: Path) -> None:
+    page = opened_file(pages / "flexible-pla.html").page
     page.fill("#find", "retraction")
     shown = page.locator(".row").evaluate_all(
         "(found) => found.filter((row) => row.checkVisibility()).map((row) => row.textContent.toLowerCase())"
@@ -195,8 +160,10 @@ def test_finding_and_opening_work_on_the_rows(seen: Page, pages: Path) -> None:
 
 
 @pytest.mark.parametrize("allowed", [True, False])
-def test_the_command_is_copied_or_where_that_may_not_be_lies_selected(seen: Page, pages: Path, allowed: bool) -> None:
-    page = seen(pages / "flexible-pla.html").page
+def test_the_command_is_copied_or_where_that_may_not_be_lies_selected(
+    opened_file: Opener, pages: Path, allowed: bool
+) -> None:
+    page = opened_file(pages / "flexible-pla.html").page
     if allowed:
         page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     else:
@@ -211,9 +178,9 @@ def test_the_command_is_copied_or_where_that_may_not_be_lies_selected(seen: Page
     assert (told.startswith("Copied"), copied.strip()) == (allowed, call)
 
 
-def test_the_range_is_drawn_where_the_numbers_say(seen: Page, pages: Path) -> None:
+def test_the_range_is_drawn_where_the_numbers_say(opened_file: Opener, pages: Path) -> None:
     """1 of 3 worked: 0.84 % to 90.6 % (SciPy's binomtest); the stroke at a third."""
-    page = seen(pages / "flexible-pla.html").page
+    page = opened_file(pages / "flexible-pla.html").page
     whole, band, stroke = (
         page.locator(f"svg.range .{name}").bounding_box() for name in ("f-track-area", "f-range", "f-seen")
     )
@@ -223,8 +190,8 @@ def test_the_range_is_drawn_where_the_numbers_say(seen: Page, pages: Path) -> No
 
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("width", [360, 320])
-def test_a_telephone_scrolls_in_one_direction_only(seen: Page, pages: Path, name: str, width: int) -> None:
-    found = seen(pages / name, width=width)
+def test_a_telephone_scrolls_in_one_direction_only(opened_file: Opener, pages: Path, name: str, width: int) -> None:
+    found = opened_file(pages / name, width=width)
     found.open_all()
     assert found.page.evaluate("document.documentElement.scrollWidth") <= width
     cut = found.page.evaluate("""[...document.querySelectorAll('.sheet th, .sheet td')].filter((cell) =>
@@ -233,27 +200,27 @@ def test_a_telephone_scrolls_in_one_direction_only(seen: Page, pages: Path, name
     assert cut == []
 
 
-def test_each_cell_tells_its_column_on_a_telephone(seen: Page, pages: Path) -> None:
-    told = seen(pages / "index.html", width=360).page.locator("tbody tr").nth(1).inner_text()
+def test_each_cell_tells_its_column_on_a_telephone(opened_file: Opener, pages: Path) -> None:
+    told = opened_file(pages / "index.html", width=360).page.locator("tbody tr").nth(1).inner_text()
     for word in ("From → to", "Version", "Evidence", "1 of 3 worked", "Cautions"):
         assert word in told
-    wide = seen(pages / "index.html").page
+    wide = opened_file(pages / "index.html").page
     assert not wide.locator("tbody .head").first.is_visible()
 
 
-def test_very_long_words_of_strangers_do_not_widen_the_page(seen: Page, with_word: Any) -> None:
+def test_very_long_words_of_strangers_do_not_widen_the_page(opened_file: Opener, with_word: Any) -> None:
     folder = with_word("x" * 390)
     for name in ("index.html", "flexible-pla.html"):
         for width in (1280, 360):
-            found = seen(folder / name, width=width)
+            found = opened_file(folder / name, width=width)
             found.open_all()
             assert found.page.evaluate("document.documentElement.scrollWidth") <= width
 
 
-def test_a_hostile_library_does_nothing(seen: Page, with_word: Any) -> None:
+def test_a_hostile_library_does_nothing(opened_file: Opener, with_word: Any) -> None:
     hostile, harmless = with_word(HOSTILE), with_word("harmless")
     for name in ("index.html", "flexible-pla.html"):
-        bad, good = seen(hostile / name), seen(harmless / name)
+        bad, good = opened_file(hostile / name), opened_file(harmless / name)
         for found in (bad, good):
             found.open_all()
             found.page.mouse.click(400, 300)
@@ -267,8 +234,8 @@ def test_a_hostile_library_does_nothing(seen: Page, with_word: Any) -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_prints_on_a4(seen: Page, pages: Path, name: str) -> None:
-    found = seen(pages / name)
+def test_prints_on_a4(opened_file: Opener, pages: Path, name: str) -> None:
+    found = opened_file(pages / name)
     sheet = found.page.pdf(prefer_css_page_size=True)
     width, height = map(float, re.findall(rb"/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]", sheet)[0])
     assert (round(width), round(height)) == (595, 842)  # ISO 216 A4 in points
@@ -281,8 +248,8 @@ def test_prints_on_a4(seen: Page, pages: Path, name: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize(("scheme", "width"), [("light", 1280), ("dark", 1280), ("light", 360)])
-def test_axe_finds_nothing(seen: Page, pages: Path, axe: str, name: str, scheme: str, width: int) -> None:
-    found = seen(pages / name, scheme=scheme, width=width)
+def test_axe_finds_nothing(opened_file: Opener, pages: Path, axe: str, name: str, scheme: str, width: int) -> None:
+    found = opened_file(pages / name, scheme=scheme, width=width)
     found.open_all()
     look = axe_look(found.page, axe)
     assert look.found == []
@@ -296,8 +263,8 @@ def test_axe_finds_nothing(seen: Page, pages: Path, axe: str, name: str, scheme:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_headings_go_down_step_by_step_and_tables_have_captions(seen: Page, pages: Path, name: str) -> None:
-    page = seen(pages / name).page
+def test_headings_go_down_step_by_step_and_tables_have_captions(opened_file: Opener, pages: Path, name: str) -> None:
+    page = opened_file(pages / name).page
     levels = page.evaluate("[...document.querySelectorAll('h1, h2, h3, h4')].map((item) => Number(item.tagName[1]))")
     assert levels[0] == 1
     assert levels.count(1) == 1
@@ -309,8 +276,9 @@ def test_headings_go_down_step_by_step_and_tables_have_captions(seen: Page, page
     assert all(len(text) > 5 for text in captions)
 
 
-def test_forced_colours_keep_the_range_visible(seen: Page, pages: Path) -> None:
-    page = seen(pages / "flexible-pla.html", forced_colors="active").page
+def test_forced_colours_keep_the_range_visible(opened_file: Opener, pages: Path) -> None:
+    page = opened_file(pages / "flexible-pla.html").page
+    page.emulate_media(forced_colors="active")
     fills = page.evaluate(
         "['f-track-area', 'f-range', 'f-seen'].map((name) => getComputedStyle(document.querySelector(`.${name}`)).fill)"
     )

@@ -148,7 +148,7 @@ def test_ticks_survive_a_reload_for_this_very_sheet(opened: Opener, demo: Review
 
 
 def test_where_the_page_may_not_store_ticks_last_for_the_visit(opened: Opener, demo: Review) -> None:
-    page = opened(render(demo, "checklist-page")).page
+    page = opened(render(demo, "checklist-page"), alone=True).page
     page.add_init_script(NO_STORE)
     page.reload()
     page.locator("input[type=checkbox]").nth(2).check()

@@ -154,7 +154,7 @@ def test_boxes_of_the_checklist_can_be_ticked_without_script(opened: Opener, dem
 
 
 def test_five_thousand_rows_open(opened: Opener, many_rows: str, record_property: Any, tmp_path: Path) -> None:
-    seen = opened("<!doctype html><title>x</title>")
+    seen = opened("<!doctype html><title>x</title>", alone=True)
     meter = seen.page.context.new_cdp_session(seen.page)
     meter.send("Performance.enable", {"timeDomain": "threadTicks"})
     path = tmp_path / "many.html"

@@ -177,7 +177,7 @@ READ_PIXEL = """async (picture) => {
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_up_and_down_differ_in_colour_for_all_eyes(opened: Opener, demo: Review, scheme: str) -> None:
-    page = opened(render(demo, "page"), scheme=scheme).page
+    page = opened(render(demo, "page"), scheme=scheme, alone=True).page
     emulation = page.context.new_cdp_session(page)
     # The canvas of a blank page reads the colour in the middle of each sign.
     reader = opened("<!doctype html><title>reader</title>").page
