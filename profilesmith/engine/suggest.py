@@ -12,7 +12,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.review.wording import show_values
-from profilesmith.suggest.choose_reading import best_habits
+from profilesmith.suggest.choose_reading import BestReading, best_reading
 from profilesmith.suggest.detect_habits import Writing, find_habits, writing_of
 from profilesmith.suggest.left_alone import with_left_alone
 from profilesmith.suggest.load_lexicon import load_lexicon
@@ -82,9 +82,9 @@ def suggest(
     Raises Refused when the texts are no settings text.
     """
     problems: list[Problem] = []
-    documents, habits = documents_of(bases, old, problems)
+    documents, best = documents_of(bases, old, problems)
     refuse_if(problems)
-    suggester = Suggester(documents, _writing(documents, habits, old), facts, old)
+    suggester = Suggester(documents, _writing(documents, best.habits, old), facts, old, best.reading)
     suggestion = read_back(suggester.suggestion(name), documents)
     refuse_if(_nothing_recognised(suggestion, documents))
     return SuggestedMap(suggestion, suggester, old, old_text)
@@ -161,26 +161,31 @@ def map_text(outcome: SuggestedMap, accept_checks: bool = False) -> tuple[str, U
 
 def documents_of(
     bases: Sequence[Source], old: KeyMap | None, problems: list[Problem]
-) -> tuple[tuple[Document, ...], Habits]:
+) -> tuple[tuple[Document, ...], BestReading]:
     """The texts, read with the habits that they show, and these; what an existing map says goes before."""
     faults: list[Problem] = []
     first = tuple(document_of(source, Habits(), faults) for source in bases)
-    habits = _habits(first, old)
-    documents = tuple(read_document(document.codec.encode(document.text), document.name, habits) for document in first)
+    best = _best_reading(first, old)
+    documents = tuple(
+        read_document(document.codec.encode(document.text), document.name, best.habits) for document in first
+    )
     if not any(document.assignments for document in documents):
         problems += faults or [no_settings(source) for source in bases]
-    return documents, habits
+    return documents, best
 
 
-def _habits(documents: tuple[Document, ...], old: KeyMap | None) -> Habits:
-    mine = old.habits if old is not None else Habits()
+def _best_reading(documents: tuple[Document, ...], old: KeyMap | None) -> BestReading:
+    if old is None:
+        return best_reading(documents)
+    mine = old.habits
     laid_out = mine.delimiter is not None or bool(mine.lines)  # what goes together is taken together
-    seen = find_habits(document.text for document in documents) if laid_out else best_habits(documents)
+    seen = find_habits(document.text for document in documents) if laid_out else best_reading(documents).habits
     layout = mine if laid_out else seen
-    return layout._replace(
+    habits = layout._replace(
         comments=seen.comments if mine.comments is None else mine.comments,
         inline=seen.inline if mine.inline is None else mine.inline,
     )
+    return BestReading(habits, None)
 
 
 def _writing(documents: tuple[Document, ...], habits: Habits, old: KeyMap | None) -> Writing:

@@ -41,6 +41,10 @@ class Contrast(NamedTuple):
     plain: Mapping[int, tuple[frozenset[str] | None, ...]]
     special: frozenset[int]
 
+    def is_paired(self, index: int) -> bool:
+        """Whether a slot is one of a pair: all others cost nothing."""
+        return index in self.special or index in self.plain
+
     def cost(self, name: str, index: int) -> float:
         """What it costs to take a slot for a setting: a plain one for a special case, or a special case for a plain
         one.

@@ -51,14 +51,16 @@ def _ideas_of(
     offers: dict[str, list[tuple[float, int, str]]] = defaultdict(list)
     bases = {}
     for index, own in places:
-        full = 0.0
+        full, said = 0.0, strengths[index].parts
+        gains = {thing: _gain(thing, own) for thing in (True, False)}
         for name, scored in scores[index].items():
             full += exp(min(scored.score, 12.0))
             for part in schemas.named[name].parts:
-                gain = _gain(part.thing, own) - strengths[index].parts[part.number]
-                for idea, weight in part.choices:
-                    if weight == 1.0 and gain > 0.3:
-                        offers[idea].append((scored.score + gain, index, name))
+                gain = gains[part.thing] - said[part.number]
+                if gain > 0.3:
+                    for idea, weight in part.choices:
+                        if weight == 1.0:
+                            offers[idea].append((scored.score + gain, index, name))
         bases[index] = log(1.0 + full)
     totals = {"": 0.0}
     for idea, options in offers.items():

@@ -68,6 +68,7 @@ def score_all(
         strengths = strengths_of(slot, learnt, index, schemas)
         held.append(strengths)
         around = near.around(index)
+        is_paired = contrast.is_paired(index)
         scored, best, base = {}, 0.0, -99.0
         for option in options:
             name = option.schema.setting.id
@@ -77,9 +78,8 @@ def score_all(
                 if name == BASE_SPEED and not other.way.share:
                     base = other.score
             else:
-                scored[name] = score(
-                    slot, option, strengths, habits, near.bonus(name, around) + contrast.cost(name, index)
-                )
+                extra = near.bonus(name, around) + (contrast.cost(name, index) if is_paired else 0.0)
+                scored[name] = score(slot, option, strengths, habits, extra)
         result.append({name: one._replace(score=one.score - best) for name, one in scored.items()} if best else scored)
         general.append(base)
     return result, general, held

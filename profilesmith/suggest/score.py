@@ -125,10 +125,11 @@ def score(slot: Slot, candidate: Candidate, strengths: Strengths, habits: UnitHa
     schema = candidate.schema
     lexical, missing = _words(schema, strengths, slot)
     best, way, gain = -99.0, candidate.ways[0].way, 0.0
-    for fit in candidate.ways:
-        value = 0.85 * fit.gain + habits.prior(slot, schema, fit.way)
+    priors = habits.of_slot(slot, schema)
+    for possible, fit in candidate.ways:
+        value = 0.85 * fit + priors[possible]
         if value > best:
-            best, way, gain = value, fit.way, fit.gain
+            best, way, gain = value, possible, fit
     return Scored(lexical + best + extra - NONE, way, lexical, gain, missing)
 
 

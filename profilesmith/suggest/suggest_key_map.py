@@ -10,7 +10,7 @@ from profilesmith.suggest.evidence import evidence_for
 from profilesmith.suggest.form import form_of, usual_list
 from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.proposal import CHECK, SURE, Alternative, Entry, Proposal, Suggestion
-from profilesmith.suggest.propose import propose
+from profilesmith.suggest.propose import ProposedReading, propose
 from profilesmith.suggest.reasons import reasons_for
 from profilesmith.suggest.toml_text import can_be_written
 from profilesmith.text.document import Document
@@ -29,12 +29,21 @@ class Suggester:
     """
 
     def __init__(
-        self, documents: Sequence[Document], writing: Writing, facts: Facts | None = None, key_map: KeyMap | None = None
+        self,
+        documents: Sequence[Document],
+        writing: Writing,
+        facts: Facts | None = None,
+        key_map: KeyMap | None = None,
+        reading: ProposedReading | None = None,
     ) -> None:
-        """key_map: the map so far, which may name keys that are to be left alone."""
+        """key_map: the map so far, which may name keys that are to be left alone. reading: of these documents, where
+        they were read so already, without facts and without a map.
+        """
         self.documents, self.writing, self.key_map = documents, writing, key_map
         self.lexicon = load_lexicon()
-        self.reading = propose(tuple(documents), writing, self.lexicon, facts or {}, self.left_alone)
+        if reading is None or facts or key_map is not None:
+            reading = propose(tuple(documents), writing, self.lexicon, facts or {}, self.left_alone)
+        self.reading = reading
 
     def left_alone(self, section: str, key: str) -> bool:
         """Whether the map so far says that a key holds none of the settings."""

@@ -27,6 +27,7 @@ class UnitHabits:
         self.seen: dict[str, list[tuple[float, list[Fit]]]] = defaultdict(list)
         self.main: dict[str, str] = {}
         self.shares: dict[str, float] = {}
+        self.priors: dict[tuple[int, bool, bool, tuple[str, ...], str, str], Priors] = {}
 
     def add(self, slot: Slot, schema: Schema, way: Way, ways: list[Fit], weight: float) -> None:
         """Count one slot as so likely a setting, read in one way."""
@@ -90,6 +91,14 @@ class UnitHabits:
             )
         return self._habit(slot.document, schema, way)
 
+    def of_slot(self, slot: Slot, schema: Schema) -> "Priors":
+        """The same for all ways, each reckoned once for all slots and settings that it is alike for."""
+        alike = (slot.document, slot.unit is None, slot.share, slot.units, schema.family, schema.setting.kind)
+        priors = self.priors.get(alike)
+        if priors is None:
+            priors = self.priors[alike] = Priors(self, slot, schema)
+        return priors
+
     def _habit(self, document: int, schema: Schema, way: Way) -> float:
         family = schema.family
         habit = self.cache.get((document, family, way))
@@ -112,3 +121,14 @@ class UnitHabits:
         amount = usual * TRUST + here.get(way, 0.0) + 0.3 * everywhere.get(way, 0.0)
         total = TRUST + sum(here.values()) + 0.3 * sum(everywhere.values())
         return log(amount / total)
+
+
+class Priors(dict[Way, float]):
+    """How likely each way is of reading a slot's bare number as a setting; reckoned when it is first asked for."""
+
+    def __init__(self, habits: UnitHabits, slot: Slot, schema: Schema) -> None:
+        self.habits, self.slot, self.schema = habits, slot, schema
+
+    def __missing__(self, way: Way) -> float:
+        prior = self[way] = self.habits.prior(self.slot, self.schema, way)
+        return prior

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +13,7 @@ from profilesmith.catalogue.page import render
 from profilesmith.evidence.record import Record
 from profilesmith.evidence.tally import tally
 from profilesmith.recipe.recipe import Recipe
-from tests.browser.walk import READY
+from tests.browser.lent_pages import Watched
 
 RECIPES = 300
 LARGEST = 100_000  # bytes of the index
@@ -39,13 +39,8 @@ def index(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def page(browser: Any, index: Path) -> Iterator[Any]:
-    context = browser.new_context(viewport={"width": 360, "height": 800})
-    found = context.new_page()
-    found.set_default_timeout(READY)
-    found.goto(index.as_uri())
-    yield found
-    context.close()
+def page(opened_file: Callable[..., Watched], index: Path) -> Any:
+    return opened_file(index, width=360).page
 
 
 def shown(page: Any) -> list[str]:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from profilesmith.suggest.choose_reading import best_habits
+from profilesmith.suggest.choose_reading import best_reading
 from profilesmith.suggest.detect_line_forms import line_form_guesses
 from profilesmith.text.read_document import read_document
 
@@ -40,5 +40,5 @@ def test_the_reading_in_which_lines_come_out_as_settings_is_taken() -> None:
     more = ["nozzle temperature: 210 C", "top layers: 4", "bottom layers: 3", "wall count: 2", "travel speed: 150 mm/s"]
     text = "Dear friend,\n" + "".join(f"- {row}\n" for row in rows + more)
     plain = "".join(f"{row}\n" for row in rows + more)
-    assert best_habits([read_document(text.encode())]).lines == ("- {key}:{value}",)
-    assert best_habits([read_document(plain.encode())]).lines == ()
+    assert best_reading([read_document(text.encode())]).habits.lines == ("- {key}:{value}",)
+    assert best_reading([read_document(plain.encode())]).habits.lines == ()
