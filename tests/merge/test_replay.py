@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from profilesmith.ledger import Cause, Decision, Ledger, Row
+from profilesmith.ledger import Cause, Decision, Ledger, Note, Row
 from profilesmith.merge.held import HeldValue, Holding
 from profilesmith.merge.replay import followed, pinned_entry, replay, settled_ledger
 from profilesmith.merge.settings import SettingMerge
@@ -127,6 +127,24 @@ def test_only_what_is_carried_by_value_is_put_in_and_each_row_says_what_it_did_t
         ("raft.gap", "added", "hand edit", (), (3,)),
     ]
     assert replay(ledger, merges[3:], frozenset()) is ledger
+
+
+@pytest.mark.parametrize(
+    ("status", "is_met", "notes"),
+    [
+        ("overruled", True, ["hand met"]),
+        ("overruled", False, ["hand kept", "later aim"]),
+        ("changed", True, ["hand met", "later aim"]),
+    ],
+)
+def test_what_overruled_a_rule_is_told_as_long_as_it_does(status: str, is_met: bool, notes: list[str]) -> None:
+    row = Row(
+        WALL, status, Cause("rule", recipe="slow", rule=1), (F(60),), (F(40),), notes=(Note("later aim", ("x",)),)
+    )
+    ledger = Ledger(profile(outer_wall__speed=60), profile(outer_wall__speed=40), (row,), ())
+    broken = frozenset() if is_met else frozenset({(WALL, "slow", 1)})
+    after = replay(ledger, [merged(WALL, hand(F(30)))], broken)
+    assert [note.code for note in after.rows[0].notes] == notes
 
 
 def test_a_line_that_was_carried_whole_gets_its_row_where_the_text_is_read_again() -> None:

@@ -129,3 +129,10 @@ def test_an_answer_can_be_no_word_that_the_setting_does_not_know(read_recipe: Re
 def test_the_one_thing_that_is_wrong_is_said(setting: str, line: str, message: str, read_recipe: ReadRecipe) -> None:
     said = refusals(read_recipe, f'{WINDOW}[[rule]]\nsetting = ["{setting}"]\n{line}\n')
     assert said == ([("operand", message)] if message else [])
+
+
+def test_a_value_that_fits_none_of_the_settings_is_complained_of_once(read_recipe: ReadRecipe) -> None:
+    """Once for a rule, not once for each of its settings: what is to be mended is one text."""
+    names = '["outer_wall.speed", "inner_wall.speed", "infill.speed"]'
+    (problem,) = read_recipe(f'[[rule]]\nsetting = {names}\ncap = "4 mm"\n')[1]
+    assert problem.message.startswith("outer_wall.speed")

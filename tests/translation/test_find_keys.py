@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from profilesmith.text.read_document import read_document
-from profilesmith.translation.find_keys import MOST_ALIKE, KeyIndex
+from profilesmith.translation.find_keys import MOST_ALIKE, KeyIndex, value_text
 
 ReadMap = Callable[..., Any]
 Text = Callable[..., str]
@@ -62,3 +62,14 @@ def test_a_letter_composed_otherwise_is_the_same_letter() -> None:
         assert [line.assignment.line for line in index(f"a = 1\n{written} = 1\n").find(asked, None)] == [2]
     assert index("a = 1\n").alike(ONE_SIGN) == ""
     assert index("hohe = 1\n").find(ONE_SIGN, None) == []
+
+
+@pytest.mark.parametrize(
+    ("more", "text"),
+    [("", "200,"), ('tools = true\nlist = ","', "200,\n  210"), ('split = ","\nfield = 1', "200,\n  210")],
+)
+def test_only_what_the_map_divides_goes_on_below(more: str, text: str, read_map: ReadMap, bind: Text) -> None:
+    """Values for several tools, or of several settings, may stand on lines of their own; a number has one line."""
+    document = read_document(b"a = 200,\n  210\n", "base.cfg")
+    binding = read_map(bind("nozzle.temperature", "a", more))[0].bindings[0]
+    assert value_text(document, document.assignments[0], binding) == text

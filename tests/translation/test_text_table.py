@@ -46,3 +46,13 @@ def test_what_it_may_say(line: str, code: str, read_map: Callable[..., Any], bin
 
 def test_the_longest_form_is_the_longest() -> None:
     assert len(LONGEST) == LONGEST_FORM
+
+
+@pytest.mark.parametrize(
+    ("written", "read"), [('"   "', (" ",)), ('" := "', (":=",)), ('["=", "   "]', ("=", " ")), ('["=", " ="]', ("=",))]
+)
+def test_blanks_round_a_sign_say_nothing_and_several_are_one(
+    written: str, read: tuple[str, ...], read_map: Callable[..., Any], bind: Text
+) -> None:
+    key_map, _ = read_map(f"[text]\ndelimiter = {written}\n" + bind("outer_wall.speed", "a"))
+    assert key_map.habits.delimiters == read
