@@ -5,7 +5,7 @@ Inside, a form keeps the name of its rendering; what a person writes may be the 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from pathlib import PurePath
 
 from profilesmith.foundation.place import Place
@@ -43,9 +43,9 @@ def reports_called(reports: Iterable[str] | None, known: Iterable[str] = REVIEW)
     """Each report's name, and the form that it asks for. Raises Refused for every name that asks for none."""
     allowed = list(known)
     asked = [(name, form_of_name(name)) for name in reports or () if name]
-    endings = ", ".join(ending for ending, form in ENDINGS.items() if form in allowed)
+    endings = [ending for ending, form in ENDINGS.items() if form in allowed]
     refuse_if(
-        Problem("form", _no_form(name, form), Place("--report"), f"Known endings: {endings}.")
+        Problem("form", _no_form(name, form), Place("--report"), _with_ending(name, endings))
         for name, form in asked
         if form not in allowed
     )
@@ -55,4 +55,9 @@ def reports_called(reports: Iterable[str] | None, known: Iterable[str] = REVIEW)
 def _no_form(name: str, form: str) -> str:
     if form:
         return f"{name} asks for a {shown_name(form)}, which this command does not write."
-    return f"The ending {PurePath(name).suffix!r} of {name} names no form."
+    ending = PurePath(name).suffix
+    return f"The ending {ending!r} of {name} names no form." if ending else f"{name} has no ending that names a form."
+
+
+def _with_ending(name: str, endings: Sequence[str]) -> str:
+    return f"Such as {PurePath(name).stem}{endings[0]}. Known endings: {', '.join(endings)}."

@@ -23,8 +23,11 @@ TOPICS = {
 
 def _way_on(error: Any) -> str:
     """Which commands have an option that was given to another, and an example of the command."""
-    others = _commands_with(getattr(error, "option_name", ""))
+    option = getattr(error, "option_name", "")
+    others = _commands_with(option)
     lines = [f"It is an option of: {', '.join(others)}."] if others else []
+    if option == "--report" and error.ctx and any("--as" in item.opts for item in error.ctx.command.params):
+        lines.append("Here a form is shown with --as, and your shell puts it into a file: --as html > page.html")
     example = (error.ctx.command.help or "").partition("Example:")[2].strip() if error.ctx else ""
     lines += [f"Such as: {example}"] if example else []
     return "".join(f"\n  {line}" for line in lines)

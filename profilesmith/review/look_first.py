@@ -50,8 +50,8 @@ def _tools(review: Review) -> Iterator[Point]:
     if review.tools:
         from profilesmith.review.tools_words import tools_words
 
-        for urgent, text, question in tools_words(review.tools):
-            yield Point("tools", urgent, text, "Tools", mend=PointMend(question=question))
+        for urgent, text, mend in tools_words(review.tools):
+            yield Point("tools", urgent, text, "Tools", mend=mend)
 
 
 def _edits(review: Review) -> Iterator[Point]:

@@ -104,3 +104,10 @@ def test_a_call_that_is_not_understood_is_told_with_an_example(program: Program)
     assert ran.code == 2
     assert "It is an option of: derive, " in ran.err
     assert "Such as: profilesmith check base.settings" in ran.err
+
+
+@pytest.mark.parametrize(("command", "here"), [("review", True), ("check", True), ("guide", False)])
+def test_a_report_asked_of_a_command_that_only_shows_is_told_how(program: Program, command: str, here: bool) -> None:
+    ran = program(command, "x", "--report", "page.html")
+    assert ran.code == 2
+    assert ("--as html > page.html" in ran.err) == here

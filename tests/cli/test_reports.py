@@ -129,3 +129,16 @@ def test_a_form_that_there_is_not_is_refused_with_those_there_are(
     ran = program(*call, "--as", "hologram")
     assert (ran.code, ran.codes) == (2, ("form",))
     assert known in ran.err
+
+
+@pytest.mark.parametrize(
+    ("name", "message"),
+    [
+        ("look", "look has no ending that names a form.\n  Such as look.html. Known endings: .html, "),
+        ("look.pdf", "The ending '.pdf' of look.pdf names no form.\n  Such as look.html. Known endings: .html, "),
+    ],
+)
+def test_a_name_that_asks_for_no_form_is_told_of_one_that_does(name: str, message: str, program: Program) -> None:
+    ran = program(*CALL, "--report", name)
+    assert ran.codes == ("form",)
+    assert message in ran.err

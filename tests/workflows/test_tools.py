@@ -37,8 +37,10 @@ def test_the_other_tools_stay(
     made = program(*order, "--tools", tool, "-o", tmp_path / "soft.cfg")
     assert made.code == 0
     assert (tmp_path / "soft.cfg").read_text() == f"wall = 40\nheat = {heat}\nlayer = 0.2\n"
-    first = made.out.split("Look first")[1].split("\n")[1]
-    assert "All 2 tools share 1 changed setting: outer_wall.speed." in first
+    first = " ".join(made.out.split("Look first")[1].split("Changes")[0].split())
+    assert f"1 setting changed for tool {tool} of 2 alone, but 1 setting that has one value for all tools" in first
+    assert "changed for all of them: outer_wall.speed" in first
+    assert f"fix: print what does not need tool {tool} from the text as it was" in first
 
 
 def test_without_an_answer_all_are_changed_and_that_is_said_first(
@@ -58,7 +60,7 @@ def test_the_ledger_remembers_the_tool(program: Program, order: tuple[object, ..
     assert program("rederive", soft, "--onto", newer, "-o", again, "-q").code == 0
     assert "heat = 235/215" in again.read_text()
     shown = program("review", soft).out
-    assert "Tool 2 of 2 was changed" in shown
+    assert "1 setting changed for tool 2 of 2 alone" in shown
 
 
 def test_a_tool_that_is_not_there_is_a_conflict(program: Program, order: tuple[object, ...], tmp_path: Path) -> None:
