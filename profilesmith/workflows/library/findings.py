@@ -75,8 +75,9 @@ def lint_fault(file: str, error: Exception) -> LintFinding:
 def no_profile(file: str, has_example: bool = False) -> LintFinding:
     """Nothing to try recipes on. has_example: but for the starter example, which says nothing of a real recipe."""
     fix = "Add a [[profile]] with a text, a key map and facts."
-    but = " but the starter example's" if has_example else ""
-    message = f"the library has no reference profile{but}: its recipes are tried on nothing"
+    message = "the library has no reference profile: its recipes are tried on nothing"
+    if has_example:
+        message = "the library has no reference profile but the starter example's: its recipes are tried on nothing"
     return lint_finding(NO_PROFILE, "hint", file, None, message, fix)
 
 
