@@ -18,6 +18,10 @@ NO_SHARES: Mapping[str, tuple[str, str]] = MappingProxyType({})
 
 WHAT_DIFFERS = "What differs"
 WHAT_THEY_DO = "What these settings do"
+JUDGED_ALONE = (
+    "This text was judged alone. What it does against another one (time, plastic, stiffness) is judged in a derivation "
+    "or a comparison, so their counts differ."
+)
 
 
 def comparison_review(
