@@ -129,11 +129,24 @@ def test_derive(folder: Path, laid_out: Callable[[Path], Path], program: Program
     check_values(case, bases, outs, ledger)
     check_texts(case, bases, outs, ledger)
     check_ledger(bases, outs, ledger)
+    check_derived_again(bases, outs, ledger, program)
     if not any(use["once"] for use in ledger["recipes"]):
         again = program(*call(here, case, outs, "again" if several else "again.cfg"))
         assert again.code == 0, again.err
         second = [f"again/{name}" for name in bases] if several else ["again.cfg"]
         assert [Path(name).read_bytes() for name in second] == [Path(name).read_bytes() for name in outs]
+
+
+def check_derived_again(bases: list[str], outs: list[str], ledger: dict[str, Any], program: Program) -> None:
+    """What was just written is relied on, is current, and re-deriving it onto its base writes it once more."""
+    raw = [Path(name).read_bytes() for name in outs]
+    checked = program("rederive", "--check", outs[0])
+    assert checked.code == 0, checked.out + checked.err
+    ran = program("rederive", *outs, *(word for name in bases for word in ("--onto", name)), "--in-place")
+    assert ran.code == 0, ran.err
+    assert [Path(name).read_bytes() for name in outs] == raw
+    again = json.loads(Path(outs[0] + ".ledger.json").read_text(encoding="utf-8"))
+    assert {name: part for name, part in again.items() if name != "history"} == ledger
 
 
 def values(bases: list[str]) -> dict[str, tuple[Value, ...]]:

@@ -91,7 +91,9 @@ def rederive(before: DerivedThen, given: Ingredients, choose: Choose, how: How) 
     profile = merged.translation.profile
     decisions = with_overruled(decisions, profile, recipes, given.facts, given.answers, load_vocabulary())
     derivation = _result(given, replayed, merged, merges, decisions, how)
-    unmapped = tuple(unmapped_lines(merged.translation))  # of the result, so that a later edit is found in its line
+    unmapped = derivation.file.unmapped
+    if merged.outputs != pure.outputs:  # of the result, so that a later edit is found in its line
+        unmapped = tuple(unmapped_lines(merged.translation))
     history = _history(before, decisions)
     file = derivation.file._replace(history=history, mends=stored.file.mends, unmapped=unmapped)
     review = _shown(derivation.review, file, decisions)

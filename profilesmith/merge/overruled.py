@@ -34,7 +34,10 @@ def broken_rules(
         broken |= {
             _pair(row)
             for row in again.rows
-            if row.setting == name and row.status in ("changed", "added", "overruled", "refused")
+            if row.setting == name
+            and (
+                row.status in ("changed", "added", "refused") or (row.status == "overruled" and row.base != row.derived)
+            )
         }
     holding = {
         (recipe.name, rule.number)

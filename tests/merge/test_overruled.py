@@ -47,6 +47,21 @@ def test_a_rule_that_would_move_the_edit_is_broken(
     assert rules == (frozenset({(WALL, "test", 1)}) if broken else frozenset())
 
 
+def test_an_aim_that_a_bound_holds_back_is_not_broken_by_what_it_came_to(read_recipe: Callable[..., Any]) -> None:
+    """Else a derivation's own text, where no hand was, would be said to break its recipe."""
+    recipe = read(
+        read_recipe, f'setting = "{WALL}"\ncap = "40 mm/s"\naim = "60 mm/s"', f'setting = "{WALL}"\naim = "50 mm/s"'
+    )
+    ledger = apply_recipes(profile_of({WALL: (F(30),)}), [recipe], {}, {}, load_vocabulary())
+    assert ledger.derived.values(WALL) == (40,)
+    at_its_bound, below = (
+        broken_rules([WALL], ledger, profile_of({WALL: (F(speed),)}), [recipe], {}, {}, load_vocabulary())
+        for speed in (40, 35)
+    )
+    assert at_its_bound == frozenset()
+    assert (WALL, "test", 2) in below
+
+
 @pytest.mark.parametrize(("layers", "broken"), [(5, True), (8, False), (9, False)])
 def test_a_product_that_was_held_is_held_against_what_it_came_to(
     layers: int, broken: bool, read_recipe: Callable[..., Any]
