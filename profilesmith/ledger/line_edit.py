@@ -10,11 +10,14 @@ LinesEdit = Literal["put in", "taken out", "moved", "around values"]
 
 
 class ValueEdited(NamedTuple):
-    """was, now: the texts of the value. means_the_same: the map knows the key, and reads both alike."""
+    """A value, or one line of a value that goes on below.
+
+    was, now: its texts; None where the key is not there. means_the_same: the map knows the key, and reads both alike.
+    """
 
     key: str
-    was: str
-    now: str
+    was: str | None
+    now: str | None
     file: str
     line: int
     means_the_same: bool

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 
 from profilesmith.ledger.line_edit import EditedLine, FormEdited, LineEdit, LinesEdit, LinesEdited, ValueEdited
+from profilesmith.merge.other_keys import value_edits
 from profilesmith.merge.text_form import form_changes
 from profilesmith.merge.text_lines import TextLine, align, text_lines
 from profilesmith.text.document import Document
@@ -28,7 +29,8 @@ def line_edits(
     for at, to in sorted(alignment.pairs.items(), key=lambda places: places[1]):
         before, after = _value(old, was[at]), _value(mine, now[to])
         if before != after and not told_now(now[to]):
-            yield ValueEdited(_named(now[to]), before, after, mine.name, now[to].number, is_mapped(now[to]))
+            whole = ValueEdited(_named(now[to]), before, after, mine.name, now[to].number, is_mapped(now[to]))
+            yield from value_edits(whole)
     new, gone = set(range(len(now))) - set(alignment.pairs.values()), set(range(len(was))) - set(alignment.pairs)
     yield from _lines("put in", mine, [now[at] for at in sorted(new) if not told_now(now[at])])
     yield from _lines("taken out", old, [was[at] for at in sorted(gone) if not told_then(was[at])])

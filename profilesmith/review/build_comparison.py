@@ -8,16 +8,21 @@ from types import MappingProxyType
 from profilesmith.ledger import Line
 from profilesmith.ledger.file import CheckFile, ComparisonFile, MotionFile
 from profilesmith.ledger.judgement import Judgement
+from profilesmith.ledger.line_edit import ValueEdited
 from profilesmith.profile.compare_profiles import Difference
 from profilesmith.review.consequences import caution_sources, cautions, consequences
 from profilesmith.review.review import AreaChanges, Review, StandingValues, ValueChange
-from profilesmith.review.wording import relative_change, show_values, visible
+from profilesmith.review.wording import relative_change, show_values, signs_shown, visible
 from profilesmith.vocabulary.setting import Setting, Vocabulary
 
 NO_SHARES: Mapping[str, tuple[str, str]] = MappingProxyType({})
 
 WHAT_DIFFERS = "What differs"
 WHAT_THEY_DO = "What these settings do"
+JUDGED_ALONE = (
+    "This text was judged alone. What it does against another one (time, plastic, stiffness) is judged in a derivation "
+    "or a comparison, so their counts differ."
+)
 
 
 def comparison_review(
@@ -27,14 +32,13 @@ def comparison_review(
     subject: str,
     notes: Sequence[str],
     file: ComparisonFile | CheckFile | MotionFile,
-    unmapped: Sequence[Line] = (),
+    others: Sequence[ValueEdited] = (),
     places: Mapping[str, Line] | None = None,
     held: StandingValues = StandingValues(),
     shares: Mapping[str, tuple[str, str]] = NO_SHARES,
 ) -> Review:
-    """Arrange the differences of two profiles. held: every value of the new, or of the only one. shares: of what values
-    are written as shares, in the old and in the new text.
-    """
+    """Arrange what differs. others: in keys without a setting; held: all values of the new or only text; shares: of
+    what settings are written as shares, old and new."""
     judgement = Judgement(file.findings, file.cautions, file.figures)
     return Review(
         title=title,
@@ -48,7 +52,7 @@ def comparison_review(
         overruled=(),
         conflicts=(),
         literals=(),
-        unmapped=tuple(unmapped),
+        unmapped=(),
         unread=(),
         notes=tuple(notes),
         assumed=(),
@@ -59,7 +63,14 @@ def comparison_review(
         values=held,
         consequences=consequences(judgement),
         caution_sources=caution_sources(judgement),
+        others=tuple(map(_visible, others)),
     )
+
+
+def _visible(edit: ValueEdited) -> ValueEdited:
+    """With strangers' text made visible."""
+    was, now = (None if text is None else signs_shown(text) for text in (edit.was, edit.now))
+    return edit._replace(key=visible(edit.key), was=was, now=now, file=visible(edit.file))
 
 
 def _groups(

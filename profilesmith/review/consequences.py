@@ -106,15 +106,15 @@ def _counted(review: Review, verdicts: Sequence[str]) -> list[str]:
 
 
 def check_counts(review: Review) -> list[str]:
-    """``1 caution``, ``20 checks passed``, ``1 not judged``."""
+    """``1 caution``, ``4 notes``, ``20 checks passed``, ``1 not judged``: every check is in one of them."""
     numbers = [(len(of_verdict(review, "passed")), "check passed", "checks passed")]
     passed = [plural(*part) for part in numbers if part[0]]
     waiting = len(of_verdict(review, "not judged"))
-    return [*_counted(review, ALARMS), *passed, *([f"{waiting} not judged"] if waiting else [])]
+    return [*_counted(review, tuple(TITLES)), *passed, *([f"{waiting} not judged"] if waiting else [])]
 
 
 def counts_line(review: Review) -> str:
-    """``21 settings changed, 4 already right, 20 checks passed, 1 not judged``; of edits first."""
+    """``21 settings changed, 4 already right, 4 notes, 20 checks passed, 1 not judged``; of edits first."""
     edited = [change for change in review.edited() if not change.follows or change.breaks]
     breaking = sum(bool(change.breaks) for change in edited)
     breaks = f"; {breaking} {'breaks' if breaking == 1 else 'break'} a rule" if breaking else ""

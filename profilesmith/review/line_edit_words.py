@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from profilesmith.ledger.line_edit import EditedLine, FormEdited, LineEdit, LinesEdited
 
-MOST, LONGEST = 3, 80  # lines of a kind that are shown, characters of a text
+MOST, LONGEST, BEFORE = 3, 80, 20  # lines of a kind that are shown; characters of a text, and before a difference
 
 
 def line_edit_sentence(edit: LineEdit) -> str:
@@ -14,7 +14,17 @@ def line_edit_sentence(edit: LineEdit) -> str:
     if isinstance(edit, LinesEdited):
         return _lines(edit)
     same = "; to the map it means the same" if edit.means_the_same else ""
-    return f"{edit.key} {_cut(edit.was)} → {_cut(edit.now)} ({edit.file}:{edit.line}){same}"
+    was, now = where_they_differ(edit.was or "", edit.now or "")
+    return f"{edit.key} {was} → {now} ({edit.file}:{edit.line}){same}"
+
+
+def where_they_differ(was: str, now: str) -> tuple[str, str]:
+    """Both cut to a bearable length; where that leaves out what differs, from shortly before it on."""
+    shorter = min(len(was), len(now))
+    alike = next((at for at in range(shorter) if was[at] != now[at]), shorter)
+    start = alike - BEFORE if alike >= LONGEST and was != now else 0
+    ahead = "…" if start else ""
+    return f"{ahead}{cut(was[start:])}", f"{ahead}{cut(now[start:])}"
 
 
 def _lines(edit: LinesEdited) -> str:
@@ -26,8 +36,8 @@ def _lines(edit: LinesEdited) -> str:
 
 
 def _shown(line: EditedLine) -> str:
-    return f'{line.number} "{_cut(line.text)}"' if line.text else f"{line.number} (empty)"
+    return f'{line.number} "{cut(line.text)}"' if line.text else f"{line.number} (empty)"
 
 
-def _cut(text: str) -> str:
+def cut(text: str) -> str:
     return f"{text[:LONGEST]}…" if len(text) > LONGEST else text or "nothing"

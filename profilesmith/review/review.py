@@ -11,6 +11,7 @@ from profilesmith.ledger import Asked, Line, Row
 from profilesmith.ledger.file import File
 from profilesmith.ledger.judgement import Figures, Finding
 from profilesmith.ledger.ledger import Tools
+from profilesmith.ledger.line_edit import ValueEdited
 from profilesmith.ledger.write import file_json
 
 Kind = Literal["derivation", "comparison", "check"]
@@ -163,6 +164,7 @@ class Review(NamedTuple):
     values: every value that the map reads, as the file holds it now (of a conflict: the base's); or what works them out
     where a whole sheet shows them.
     tools: of a text with several, what was done to which of them.
+    others: of two texts put side by side, what differs in keys that the map does not know.
     from_ledger: the file could not be read again, so that ``values`` are what was written then.
     """
 
@@ -199,6 +201,7 @@ class Review(NamedTuple):
     values: StandingValues | Callable[[], StandingValues] = StandingValues()
     from_ledger: bool = False
     tools: Tools | None = None
+    others: tuple[ValueEdited, ...] = ()
 
     @property
     def data(self) -> dict[str, Any]:

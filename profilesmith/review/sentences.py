@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from profilesmith.foundation.words import plural
+from profilesmith.review.line_edit_words import line_edit_sentence
 from profilesmith.review.review import AreaChanges, Reason, Review, ValueChange
 
 COMMANDS = "Machine commands in start blocks"
@@ -24,7 +25,7 @@ def summary(review: Review) -> str:
         else ("changed",) * 2
     )
     parts = [plural(len(changes) - len(commands), f"setting {verb[0]}", f"settings {verb[1]}")]
-    others = review.unmapped if is_comparison(review) else ()
+    others = {edit.key for edit in review.others}
     for items, one, many in (
         (review.held, "share rewritten", "shares rewritten"),
         (review.by_hand, "to set by hand", "to set by hand"),
@@ -50,13 +51,14 @@ def not_found(review: Review) -> list[ValueChange]:
     return [change for change in review.by_hand if change.is_slip]
 
 
-def unmapped_title(review: Review) -> str:
-    """What the list of unmapped keys holds."""
-    return (
-        "Other keys that differ, which the map does not know"
-        if is_comparison(review)
-        else "Keys that the map does not know"
-    )
+OTHERS = "Other keys that differ, which the map does not know"
+
+
+def unmapped_list(review: Review) -> tuple[str, list[str]]:
+    """Of two texts what differs in keys that the map does not know, of one text all such keys; with a title."""
+    if is_comparison(review):
+        return OTHERS, list(map(line_edit_sentence, review.others))
+    return "Keys that the map does not know", [f"{line.file}:{line.line} {line.key}" for line in review.unmapped]
 
 
 def runs(group: AreaChanges) -> Iterator[tuple[tuple[Reason, ...], list[ValueChange]]]:

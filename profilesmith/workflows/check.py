@@ -13,7 +13,7 @@ from profilesmith.ledger.file import FORMAT, CheckFile
 from profilesmith.ledger.judgement import Finding
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.write import facts_said, values_of_profile
-from profilesmith.review.build_comparison import WHAT_THEY_DO, comparison_review
+from profilesmith.review.build_comparison import JUDGED_ALONE, WHAT_THEY_DO, comparison_review
 from profilesmith.review.findings.facts_words import unusable
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.known_words import facts_remembered, first_edits, map_remembered
@@ -64,7 +64,7 @@ def check(request: Request) -> Review:
         load_vocabulary(),
         WHAT_THEY_DO,
         subject,
-        [*notes, *reading_notes(translation)],
+        [JUDGED_ALONE, *notes, *reading_notes(translation)],
         file,
         held=held_values(translation.profile, load_vocabulary()),
     )

@@ -10,14 +10,16 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, did_you_mean, refuse_if
 from profilesmith.ledger import Line
 from profilesmith.ledger.file import FORMAT, ComparisonFile
+from profilesmith.ledger.line_edit import ValueEdited
 from profilesmith.ledger.place import ledger_beside
 from profilesmith.ledger.write import patch, values_of_profile
+from profilesmith.merge.other_keys import other_keys_edited
 from profilesmith.profile.compare_profiles import compare_profiles
 from profilesmith.review.build_comparison import WHAT_DIFFERS, comparison_review
 from profilesmith.review.findings.in_words import judge
 from profilesmith.review.hand_edits import hand_edits
 from profilesmith.review.known_words import edited_since, facts_of_ledgers, map_remembered, share_rewritten
-from profilesmith.review.reading_notes import reading_notes, unmapped_lines
+from profilesmith.review.reading_notes import reading_notes
 from profilesmith.review.review import Review, StandingValues
 from profilesmith.review.standing import held_values
 from profilesmith.review.wording import key_words, share_words
@@ -65,7 +67,7 @@ def compare(old: Request, new: Request, only: str = "") -> Review:
         f"{names[0]} → {names[1]}",
         list(dict.fromkeys(notes)),
         file,
-        [] if only else _raw_differences(before, after),
+        () if only else _other_keys(before, after),
         _places(after),
         _held(before, after, members),
         shares,
@@ -121,18 +123,13 @@ def _places(side: Translation) -> dict[str, Line]:
     }
 
 
+def _other_keys(before: Translation, after: Translation) -> list[ValueEdited]:
+    """What differs in keys that the map does not know; only where both sides are one dialect."""
+    return other_keys_edited(before, after) if before.key_map.file == after.key_map.file else []
+
+
 def _held(before: Translation, after: Translation, members: set[str]) -> StandingValues:
     """Every value of the new side beside the old one's."""
     held = held_values(after.profile, load_vocabulary(), before.profile)
     standing, gone = ([item for item in items if item.setting in members] for items in held)
     return StandingValues(tuple(standing), tuple(gone))  # type: ignore[arg-type]
-
-
-def _raw_differences(before: Translation, after: Translation) -> list[Line]:
-    """Keys that the map does not know and whose texts differ; only where both sides are one dialect."""
-    if before.key_map.file != after.key_map.file:
-        return []
-    old = {(line.key): line for line in unmapped_lines(before)}
-    new = {(line.key): line for line in unmapped_lines(after)}
-    changed = [line for key, line in new.items() if key not in old or old[key].text != line.text]
-    return changed + [line for key, line in old.items() if key not in new]

@@ -17,7 +17,11 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, refuse_if
 from profilesmith.foundation.quantity import split_quantity, unit_before_words
 from profilesmith.ledger import Line
-from profilesmith.review.reading_notes import unmapped_lines, unread_lines
+from profilesmith.ledger.line_edit import ValueEdited
+from profilesmith.merge.other_keys import other_keys_edited
+from profilesmith.review.line_edit_words import LONGEST
+from profilesmith.review.reading_notes import unread_lines
+from profilesmith.review.wording import visible
 from profilesmith.translation.document_to_profile import Translation, translate
 from profilesmith.translation.key_map import KeyMap
 from profilesmith.translation.spot import Spot
@@ -165,18 +169,19 @@ def _raw(before: Translation, after: Translation) -> list[RawDifference]:
     """Lines that differ and that no rule can be learnt from: keys that the map does not know, lines that are no
     setting.
     """
-    old = {line.key: line for line in unmapped_lines(before)}
-    new = {line.key: line for line in unmapped_lines(after)}
-    differences = [
-        _difference(line, "changed") for key, line in new.items() if key not in old or old[key].text != line.text
-    ]
-    differences += [_difference(line, "gone") for key, line in old.items() if key not in new]
+    differences = list(map(_of_other_key, other_keys_edited(before, after)))
     read = {line.text for line in unread_lines(before)}
-    return differences + [_difference(line, "no setting") for line in unread_lines(after) if line.text not in read]
+    return differences + [_no_setting(line) for line in unread_lines(after) if line.text not in read]
 
 
-def _difference(line: Line, kind: RawKind) -> RawDifference:
-    return RawDifference(Path(line.file).name, line.line, line.key, line.text, kind)
+def _of_other_key(edit: ValueEdited) -> RawDifference:
+    kind: RawKind = "gone" if edit.now is None else "changed"
+    text = (edit.now if edit.now is not None else edit.was or "")[:LONGEST]
+    return RawDifference(Path(edit.file).name, edit.line, visible(edit.key), visible(text), kind)
+
+
+def _no_setting(line: Line) -> RawDifference:
+    return RawDifference(Path(line.file).name, line.line, line.key, line.text, "no setting")
 
 
 def written_steps(translation: Translation) -> dict[str, tuple[Fraction, ...]]:

@@ -7,7 +7,7 @@ import pytest
 from profilesmith.ledger.file import CheckFile
 from profilesmith.ledger.judgement import ORDER, Caution, Finding, Verdict
 from profilesmith.review.build_comparison import comparison_review
-from profilesmith.review.consequences import alarming, counts, measures, not_judged
+from profilesmith.review.consequences import alarming, check_counts, counts, measures, not_judged
 from profilesmith.review.render import DATA, RENDERERS, Look, render
 from profilesmith.review.review import Review
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
@@ -30,6 +30,7 @@ def test_the_worst_comes_first() -> None:
 def test_counts_and_alarms() -> None:
     mixed = review(finding("note"), finding("note"), finding("caution"), finding("passed"), finding("not judged"))
     assert counts(mixed) == "1 caution, 2 notes, 1 passed, 1 not judged"
+    assert ", ".join(check_counts(mixed)) == "1 caution, 2 notes, 1 check passed, 1 not judged"
     assert alarming(mixed)
     assert not alarming(review(finding("note"), finding("not judged")))
 

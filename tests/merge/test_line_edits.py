@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from profilesmith.merge.line_edits import line_edits
-from profilesmith.review.line_edit_words import LONGEST, MOST, line_edit_sentence
+from profilesmith.merge.other_keys import MOST as MOST_LINES
+from profilesmith.review.line_edit_words import BEFORE, LONGEST, MOST, line_edit_sentence
 from profilesmith.text.read_document import read_document
 
 
@@ -33,6 +34,23 @@ def test_so_much_of_a_text_is_shown() -> None:
     assert whole == f"a 1 → {'x' * LONGEST} (a.cfg:1)"
     (cut,) = told("a = 1\n", f"a = {'x' * LONGEST}y\n")
     assert cut == f"a 1 → {'x' * LONGEST}… (a.cfg:1)"
+
+
+def test_of_a_long_text_is_shown_where_it_differs() -> None:
+    same = "x" * LONGEST
+    (shown,) = told(f"a = {same}1\n", f"a = {same}2\n")
+    assert shown == f"a …{'x' * BEFORE}1 → …{'x' * BEFORE}2 (a.cfg:1)"
+
+
+@pytest.mark.parametrize(("changed", "sentences"), [(1, 1), (2, 2), (MOST_LINES, MOST_LINES), (MOST_LINES + 1, 1)])
+def test_of_a_value_that_goes_on_below_the_lines_are_told_that_differ(changed: int, sentences: int) -> None:
+    """Of many the value as a whole, so that a block that was written anew is one edit."""
+    lines = [f"  G1 X{number}\n" for number in range(20)]
+    new = [line.replace("X", "Y") for line in lines[:changed]] + lines[changed:]
+    said = told(f"wake = G28\n{''.join(lines)}b = 2\n", f"wake = G28\n{''.join(new)}b = 2\n")
+    assert len(said) == sentences
+    if changed <= MOST_LINES:
+        assert said[-1] == f"wake G1 X{changed - 1} → G1 Y{changed - 1} (a.cfg:{changed + 1})"
 
 
 def test_a_changed_value_is_named_once() -> None:

@@ -130,3 +130,13 @@ def test_explain_with_a_recipe_takes_the_map_that_the_ledger_knows(program: Prog
     named = program("explain", SPEED, "soft.settings", "--recipe", "flexible-pla", "--keymap", "keymap.toml")
     assert (told.code, told.out) == (named.code, named.out)
     assert program("explain", SPEED, "base.settings").codes == ("no-keymap",)
+
+
+def test_check_judges_what_the_review_does_and_says_what_it_cannot_judge_alone(program: Program) -> None:
+    alone, review = (
+        {item["check"] for item in json.loads(program(*call, "--as", "json").out)["findings"]}
+        for call in (("check", "soft.settings"), ("review", "soft.settings"))
+    )
+    assert review - alone == {"print-time", "mass", "stiffness"}
+    assert not alone - review
+    assert "against another one (time, plastic, stiffness)" in " ".join(program("check", "soft.settings").out.split())

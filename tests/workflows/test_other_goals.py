@@ -47,6 +47,20 @@ def test_compare_names_what_differs_and_nothing_else(program: Program) -> None:
     assert "hue" in ran.out, "a key that the map does not know, with another text"
 
 
+@pytest.mark.parametrize("form", ["terminal", "md", "html"])
+def test_compare_names_the_lines_that_differ_in_a_block_of_commands(form: str, program: Program) -> None:
+    """Line by line, however long the block; what is only here or only there too."""
+    block = "".join(f"  G1 X{number} Y{number} F3000\n" for number in range(20))
+    Path("a.cfg").write_text(f"rim = 60\nply = 0.2\nwake = G28\n{block}  M221 S98\nbell = 3\n")
+    Path("b.cfg").write_text(f"lamp = 2\nrim = 60\nply = 0.2\nwake = G28\n{block}  M221 S95\n")
+    ran = program("compare", "a.cfg", "b.cfg", "--keymap", "metric.toml", "--exit-code", "--as", form)
+    assert ran.code == 1
+    assert "3 other keys differ" in ran.out
+    for words in ("wake M221 S98 → M221 S95 (b.cfg:25)", "lamp nothing → 2 (b.cfg:1)", "bell 3 → nothing (a.cfg:25)"):
+        assert words in ran.out
+    assert "G1 X" not in ran.out
+
+
 def test_compare_through_two_maps(program: Program) -> None:
     """0.2 mm and 200 µm, 60 mm/s and 3600 mm/min are no differences."""
     ran = program("compare", "a.cfg", "c.txt", "--keymap", "metric.toml", "--new-keymap", "other.toml", "--exit-code")

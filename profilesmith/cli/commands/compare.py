@@ -58,5 +58,5 @@ def compare(
         review = run(*sides, only)
     if not quiet:
         say(render(review, shown, look(full)._replace(sources=sources)))
-    if exit_code and (review.count() or review.unmapped):
+    if exit_code and (review.count() or review.others):
         raise typer.Exit(1)

@@ -11,6 +11,7 @@ from profilesmith.ledger import Decision
 from profilesmith.reports.problems import discarded_lines, problem_lines
 from profilesmith.review.again_notes import again_notes
 from profilesmith.review.decisions import decision_sentence
+from profilesmith.review.line_edit_words import cut, where_they_differ
 from profilesmith.review.wording import show_values, visible
 from profilesmith.revision.on_profiles import Moved, Values
 from profilesmith.revision.outcomes import HURTS, Alarm
@@ -152,8 +153,9 @@ def _keys(results: Sequence[Forward]) -> Iterator[str]:
 
 def _line(line: UnmappedKey) -> str:
     if line.was is None or line.now is None:
-        return f"{line.key} = {line.was or line.now} {'is new' if line.was is None else 'is gone'}"
-    return f"{line.key}: {line.was} → {line.now}"
+        return f"{line.key} = {cut(line.was or line.now or '')} {'is new' if line.was is None else 'is gone'}"
+    was, now = where_they_differ(line.was, line.now)
+    return f"{line.key}: {was} → {now}"
 
 
 def _held(item: Forward) -> list[Decision]:

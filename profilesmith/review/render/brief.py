@@ -17,12 +17,13 @@ from profilesmith.review.point import Point, PointMend
 from profilesmith.review.render import Look
 from profilesmith.review.render.answer_option import FOLLOW, answer_call
 from profilesmith.review.review import Review, ValueChange
-from profilesmith.review.sentences import ROAD, by_rule, command_name, held_title, is_comparison
+from profilesmith.review.sentences import ROAD, by_rule, command_name, held_title, is_comparison, unmapped_list
 from profilesmith.review.wording import KEPT
 
 MOST_BY_HAND = 6
 MOST_POINTS = 8
 MOST_NOTES = 3
+MOST_OTHERS = 8
 FULL = "--full"
 
 
@@ -46,6 +47,7 @@ def brief(review: Review, look: Look) -> Iterator[Piece]:
         yield Piece(f"{others}: {FULL}" if review.count() else "Nothing else would change.")
         return
     yield from _changes(review, look.width)
+    yield from _others(review)
     yield from _by_hand(review)
     yield from _rest(review)
 
@@ -133,6 +135,18 @@ def _changes(review: Review, width: int) -> Iterator[Piece]:
     yield Piece(_line(heads, kept), "bold")
     for change, cells in zip(changes, rows, strict=True):
         yield Piece(_line(cells, kept), "yellow" if change.recipe_value else "", 2, 4)
+
+
+def _others(review: Review) -> Iterator[Piece]:
+    """Of two texts what differs in keys that the map does not know."""
+    if not review.others:
+        return
+    title, lines = unmapped_list(review)
+    yield Piece("")
+    yield Piece(title, "bold")
+    yield from (Piece(text, "", 2, 4) for text in lines[:MOST_OTHERS])
+    if len(lines) > MOST_OTHERS:
+        yield Piece(f"and {len(lines) - MOST_OTHERS} more: {FULL}", "", 2)
 
 
 def _cells(change: ValueChange) -> tuple[str, ...]:

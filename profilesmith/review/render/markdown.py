@@ -20,7 +20,7 @@ from profilesmith.review.look_first import look_first_points
 from profilesmith.review.point import Point
 from profilesmith.review.render import Look
 from profilesmith.review.review import Reason, Review, ValueChange
-from profilesmith.review.sentences import ROAD, by_rule, command_name, held_list, runs, unmapped_title
+from profilesmith.review.sentences import ROAD, by_rule, command_name, held_list, runs, unmapped_list
 
 _BLOCK_START = re.compile(r"\A(\d{1,9}(?=[.)](?: |\Z))|(?=[-+](?: |\Z)|--|==))([-+.)=])")
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&!@])")
@@ -219,7 +219,7 @@ def _folded(review: Review) -> list[str]:
         ("Overruled everywhere", [change.setting for change in review.overruled]),
         ("Rules that do not apply here", [f"{reason.cause}: {reason.note}" for reason in review.idle]),
         ("How the text was read", list(review.notes)),
-        (unmapped_title(review), [f"{line.file}:{line.line} {line.key}" for line in review.unmapped]),
+        unmapped_list(review),
         ("Lines that are no setting", [f"{line.file}:{line.line} {line.text}" for line in review.unread]),
     )
     lines = [

@@ -25,7 +25,7 @@ from profilesmith.review.render.html.rows import change_anchor, hand_tasks, show
 from profilesmith.review.render.markdown import render as render_markdown
 from profilesmith.review.render.names import MoveSign, trade_name, verdict_sign
 from profilesmith.review.review import Review
-from profilesmith.review.sentences import held_title
+from profilesmith.review.sentences import held_title, unmapped_list
 from profilesmith.review.wording import signs_shown
 
 if TYPE_CHECKING:
@@ -80,6 +80,7 @@ def render(review: Review, look: Look) -> str:
         markdown=as_text(review),
         found=verdicts(review, lambda verdict: verdict != "passed"),
         passed=verdicts(review, lambda verdict: verdict == "passed"),
+        others=unmapped_list(review),
         trade_name=trade_name,
         plural=plural,
         heading=_heading(review),
@@ -158,5 +159,6 @@ def jumps(review: Review, figures: int) -> list[Jump]:
         ("cautions", len(review.cautions), "safety note", "safety notes", False),
         ("kept", len(review.kept), "already right", "already right", False),
         ("unmapped", len(review.unmapped), "key the map does not know", "keys the map does not know", False),
+        ("unmapped", len({edit.key for edit in review.others}), "other key differs", "other keys differ", False),
     )
     return [Jump(anchor, plural(count, one, many), urgent) for anchor, count, one, many, urgent in places if count]

@@ -18,7 +18,7 @@ from profilesmith.review.render.answer_option import ASSUMED, answer_option, ass
 from profilesmith.review.render.brief import look_first_lines
 from profilesmith.review.render.terminal_lines import StyledLine
 from profilesmith.review.review import AreaChanges, Reason, Review, ValueChange
-from profilesmith.review.sentences import ROAD, by_rule, command_name, held_list, runs, unmapped_title, where
+from profilesmith.review.sentences import ROAD, by_rule, command_name, held_list, runs, unmapped_list, where
 
 STYLES = {"stop": "bold red", "caution": "bold yellow", "note": "cyan"}
 
@@ -180,7 +180,7 @@ class _Page:
             ("Already right", [f"{change.setting} {change.base}" for change in review.kept]),
             ("Overruled everywhere", [change.setting for change in review.overruled]),
             ("Rules that do not apply here", [f"{reason.cause}: {reason.note}" for reason in review.idle]),
-            (unmapped_title(review), [f"{line.file}:{line.line} {line.key}" for line in review.unmapped]),
+            unmapped_list(review),
             ("Lines that are no setting", [f"{line.file}:{line.line} {line.text}" for line in review.unread]),
         )
         shown = [(title, items) for title, items in counted if items]

@@ -14,7 +14,8 @@ from profilesmith.foundation.problem import Problem, Refused, fault_of, refuse_i
 from profilesmith.ledger import Decision
 from profilesmith.ledger.not_as_then import NotAsThen
 from profilesmith.ledger.read import Stored
-from profilesmith.review.reading_notes import unmapped_lines
+from profilesmith.merge.other_keys import other_keys_edited
+from profilesmith.review.wording import signs_shown, visible
 from profilesmith.revision.on_profiles import Moved
 from profilesmith.revision.outcomes import Alarm, OutcomeDifference, ProfileOutcome, alarms_of, difference
 from profilesmith.translation.document_to_profile import Translation
@@ -172,10 +173,11 @@ def _difference(stored: Stored, made: Rederivation) -> OutcomeDifference:
 
 
 def _lines(standing: Translation, made: Translation) -> list[UnmappedKey]:
-    """The keys that the map does not know and whose texts differ."""
-    was, now = ({line.key: line.text for line in unmapped_lines(side)} for side in (standing, made))
-    names = dict.fromkeys([*was, *now])
-    return [UnmappedKey(name, was.get(name), now.get(name)) for name in names if was.get(name) != now.get(name)]
+    """The keys that the map does not know and whose texts differ; of a value that goes on below the lines that do."""
+    return [
+        UnmappedKey(visible(edit.key), *(text if text is None else signs_shown(text) for text in (edit.was, edit.now)))
+        for edit in other_keys_edited(standing, made)
+    ]
 
 
 def _files(target: Target, made: Rederivation, asked: ForwardOrder) -> tuple[dict[Path, bytes], tuple[AtStake, ...]]:
