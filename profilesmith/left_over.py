@@ -23,14 +23,9 @@ def unfinished(path: Path) -> list[Path]:
     return [part for part in parts if not _in_use(part)]
 
 
-_swept: set[Path] = set()
-
-
 def sweep(path: Path) -> None:
-    """Remove what broken off runs left for this place. Once a process; what is a moment old may not be locked yet."""
-    parts = [] if path in _swept else unfinished(path)
-    _swept.add(path)
-    for part in parts:
+    """Remove what broken off runs left for this place. What is a moment old may not be locked yet."""
+    for part in unfinished(path):
         with suppress(OSError):
             if time.time() - part.stat().st_mtime > MOMENT:
                 part.unlink()

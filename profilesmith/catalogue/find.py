@@ -6,7 +6,7 @@ import re
 from typing import Final
 
 from profilesmith.catalogue.catalogue import RecipeEntry
-from profilesmith.evidence.groups import DRIVES, UNSAID, groups
+from profilesmith.evidence.groups import DRIVES, UNSAID, groups, machine_parts
 
 PARTS: Final = re.compile(rb"\bpart\.[a-z_]+")
 MOST: Final = 12  # of one kind for one recipe
@@ -25,8 +25,8 @@ def found_by(entry: RecipeEntry) -> str:
 
 def _machines(entry: RecipeEntry) -> list[tuple[str, str]]:
     """Drives and bores that prints were made with, or that a rule has as its condition."""
-    machines = [group.what for group in groups(entry.tally.records, "machine")]
-    parts = [part for what in machines for part in zip(("drive", "bore"), what.split(", "), strict=True)]
+    machines = [machine_parts(group.records[0]) for group in groups(entry.tally.records, "machine")]
+    parts = [part for machine in machines for part in zip(("drive", "bore"), machine, strict=True)]
     for rule in entry.recipe.rules:
         for clause in rule.when:
             if clause.subject == "machine.drive":

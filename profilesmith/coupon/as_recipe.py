@@ -11,8 +11,7 @@ from typing import Any
 
 from profilesmith.coupon.log import Values
 from profilesmith.coupon.plan import Plan
-from profilesmith.foundation.toml_text import quoted
-from profilesmith.foundation.toml_values import pair_lines
+from profilesmith.foundation.toml_values import key_text, pair_lines
 from profilesmith.recipe.as_text import head_text, rule_text
 from profilesmith.recipe.operations import SET
 
@@ -56,7 +55,7 @@ def freed(
     recipe.pop("goes_with", None)
     parts = ["format = 1", "", "[recipe]", *pair_lines(recipe), ""]
     for key, table in content.get("inputs", {}).items():
-        parts += [f"[inputs.{quoted(key)}]", *pair_lines(table), ""]
+        parts += [f"[inputs.{key_text(key)}]", *pair_lines(table), ""]
     for rule in content.get("rule", ()):
         left = _without(rule, settings, expand)
         if left is not None:

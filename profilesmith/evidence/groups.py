@@ -39,12 +39,17 @@ class RecordGroup(NamedTuple):
         return exact_interval(self.worked, self.tried)
 
 
-def machine_of(record: Record) -> str:
-    """Drive and bore, which decide most of what a soft filament does on a machine."""
+def machine_parts(record: Record) -> tuple[str, str]:
+    """Drive and bore in words, which decide most of what a soft filament does on a machine."""
     drive = DRIVES.get(record.facts.get("machine.drive", ""), f"drive {UNSAID}")
     bore = record.facts.get("machine.nozzle_diameter", "")
     nozzle = f"{_shown('machine.nozzle_diameter', bore)} nozzle" if bore else f"nozzle {UNSAID}"
-    return f"{drive}, {nozzle}"
+    return drive, nozzle
+
+
+def machine_of(record: Record) -> str:
+    """Both in one."""
+    return ", ".join(machine_parts(record))
 
 
 def spool_of(record: Record) -> str:

@@ -23,6 +23,7 @@ class Problem(NamedTuple):
     severity: the exit code that it leads to: INPUT (2) or CONFLICT (3).
     meant: the known word that an unknown one was taken for a misspelling of; "" for none.
     setting: the setting whose demands cannot all be met; "" for other matters.
+    key: the key of a TOML table that it speaks of, there or missing; "" for none.
     """
 
     code: str
@@ -32,6 +33,7 @@ class Problem(NamedTuple):
     severity: int = INPUT
     meant: str = ""
     setting: str = ""
+    key: str = ""
 
     def __str__(self) -> str:
         head = f"{self.place}: {self.message}" if str(self.place) else self.message

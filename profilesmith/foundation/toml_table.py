@@ -86,9 +86,13 @@ class TomlTable:
         self.file, self.content, self.path = file, content, path
         self.taken: set[str] = set()
 
-    def complain(self, code: str, message: str, key: str = "", hint: str = "", meant: str = "") -> None:
+    def complain(
+        self, code: str, message: str, key: str = "", hint: str = "", meant: str = "", missing: str = ""
+    ) -> None:
+        """missing: a key that is not there, so that the mistake stands at the table."""
         path = (*self.path, key) if key else self.path
-        self.file.problems.append(Problem(code, message, self.file.place(path), hint, meant=meant))
+        problem = Problem(code, message, self.file.place(path), hint, meant=meant, key=key or missing)
+        self.file.problems.append(problem)
         if len(self.file.problems) >= MOST_MISTAKES:
             message = f"There are {MOST_MISTAKES} mistakes; the rest is not looked at."
             self.file.problems.append(Problem("too-many-mistakes", message, Place(self.file.name), "Mend these first."))
@@ -107,7 +111,7 @@ class TomlTable:
         if value is None:
             if required:
                 line = f"Add a [{key}] table." if kinds is dict else f"Add {key} = {_sample(kinds, key)} here."
-                self.complain("missing", f"{key!r} is missing.", "", line)
+                self.complain("missing", f"{key!r} is missing.", hint=line, missing=key)
             return None
         if not isinstance(value, kinds) or (isinstance(value, bool) and bool not in _tuple(kinds)):
             hint = f"Write {key} as {word}." if kinds is not str else f"Write {key} = {_quoted(value)}."

@@ -33,9 +33,14 @@ def _item(value: Any) -> "Item":
 
 def pair_lines(table: Mapping[str, Any]) -> list[str]:
     """``name = value`` for each entry; a name is quoted where TOML wants it."""
+    return [f"{key_text(name)} = {value_text(value)}" for name, value in table.items()]
+
+
+def key_text(name: str) -> str:
+    """A key, quoted where TOML wants it."""
     import tomlkit
 
-    return [f"{tomlkit.key(name).as_string()} = {value_text(value)}" for name, value in table.items()]
+    return tomlkit.key(name).as_string()
 
 
 def without_tables(

@@ -171,6 +171,5 @@ def of_problems(problems: Iterable[Problem], rules: Iterable[LintRule], file: st
 def _code(problem: Problem) -> str:
     """A missing key is told under the number of what it would say."""
     if problem.code in ("missing", "empty"):
-        key = problem.message.split("'")[1] if problem.message.count("'") > 1 else ""
-        return {"format": "wrong-format", "version": "version", "ask": "ask"}.get(key, problem.code)
+        return {"format": "wrong-format", "version": "version", "ask": "ask"}.get(problem.key, problem.code)
     return problem.code

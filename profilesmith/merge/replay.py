@@ -170,7 +170,14 @@ def settled_ledger(
     rows = [
         row._replace(new_text=spelled[row.setting]) if row.new_text and row.setting in spelled else row for row in rows
     ]
-    return ledger._replace(derived=result, rows=tuple(_noted(row, notes.get(row.setting)) for row in rows))
+    derived = _in_order_of(ledger.derived, result)
+    return ledger._replace(derived=derived, rows=tuple(_noted(row, notes.get(row.setting)) for row in rows))
+
+
+def _in_order_of(made: Profile, result: Profile) -> Profile:
+    """The settings in the order in which they were worked out, as every ledger has them; then what hands put in."""
+    names = dict.fromkeys((*(name for name in made.entries if name in result.entries), *result.entries))
+    return result._replace(entries={name: result.entries[name] for name in names})
 
 
 def _noted(row: Row, decision: Decision | None) -> Row:

@@ -107,7 +107,8 @@ def _conflict(key: OneKey, firm: list[AskedSwitch]) -> None:
         assert item.claim is not None
         item.work.rows.row(item.claim.ruling, "refused", item.claim.cause, notes=(Note("key holds one", (key.key,)),))
     claims = [item.claim for item in firm if item.claim is not None]
-    firm[0].work.rows.problems.append(Problem("conflict", message, own_place(claims), leave_out_hint(claims), CONFLICT))
+    problem = Problem("conflict", message, own_place(claims), leave_out_hint(claims), CONFLICT, setting=firm[0].setting)
+    firm[0].work.rows.problems.append(problem)
 
 
 def _entry(item: AskedSwitch, holder: AskedSwitch | None) -> Entry | None:

@@ -130,13 +130,13 @@ def since(text: str, of_hand: bool) -> str:
     return f"Edited since: {text}" if of_hand else text
 
 
-def broken_off(left: str) -> str:
-    """That a run did not end, or "". left: a file that it left."""
+def broken_off(left: str, hint: str = "; derive again") -> str:
+    """That a run did not end, or "". left: a file that it left. hint: what to do, where nothing else says it."""
     if not left:
         return ""
     return (
-        f"Broken off: a run that wrote here did not end ({left} was left): text and ledger may be of two derivations; "
-        "derive again"
+        f"Broken off: a run that wrote here did not end ({left} was left): text and ledger may be of two derivations"
+        f"{hint}"
     )
 
 

@@ -12,8 +12,8 @@ from profilesmith.suggest.load_lexicon import load_lexicon
 from profilesmith.suggest.proposal import CHECK, SURE, Alternative, Entry, Proposal, Suggestion
 from profilesmith.suggest.propose import ProposedReading, propose
 from profilesmith.suggest.reasons import reasons_for
-from profilesmith.suggest.toml_text import can_be_written
 from profilesmith.text.document import Document
+from profilesmith.translation.check_key_map import is_one_line
 from profilesmith.translation.key_map import KeyMap
 
 MOST_ALTERNATIVES, WORST_ALTERNATIVE, FARTHEST_ALTERNATIVE = 6, -4.0, 6.0
@@ -56,7 +56,7 @@ class Suggester:
         proposals = without_loose_references([self.proposal(setting, chosen[setting]) for setting in settings])
         proposals = doubtful_where_little_is_read(proposals, sum(len(one.assignments) for one in self.documents))
         proposals = self._less_taken_alternatives(proposals)
-        proposals = [item for item in proposals if can_be_written(item.key + item.section + _words_of(item))]
+        proposals = [item for item in proposals if is_one_line(item.key + item.section + _words_of(item))]
         taken = {item.place[:2] for item in proposals}
         places = dict.fromkeys((item.section, item.key) for document in self.documents for item in document.assignments)
         left_alone = {place for place in places if self.left_alone(*place)}

@@ -12,8 +12,7 @@ from collections.abc import Collection, Iterable
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.toml_lines import index_lines
 from profilesmith.suggest.proposal import SURE, Proposal, Suggestion
-from profilesmith.suggest.toml_text import table_lines
-from profilesmith.suggest.write_map import block_lines
+from profilesmith.suggest.write_map import block_lines, table_lines
 from profilesmith.translation.key_map import KeyMap
 
 GONE = "# gone: "

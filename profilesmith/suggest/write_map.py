@@ -2,12 +2,11 @@
 listed.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from profilesmith.foundation.toml_text import comment_lines
 from profilesmith.foundation.toml_values import pair_lines
-from profilesmith.suggest.proposal import CHECK, SURE, Proposal, Suggestion
-from profilesmith.suggest.toml_text import table_lines
+from profilesmith.suggest.proposal import CHECK, SURE, Entry, Proposal, Suggestion
 
 HEAD = """\
 # Key map, suggested from the text itself. Every line may be changed; a later "keymap suggest" keeps what is written
@@ -50,6 +49,11 @@ def block_lines(proposal: Proposal, active: bool) -> list[str]:
         lines += comment_lines(f"or: {others}")
     block = table_lines("[[binding]]", proposal.binding)
     return [*lines, *(block if active else [f"# {line}" for line in block])]
+
+
+def table_lines(header: str, entries: Mapping[str, Entry]) -> list[str]:
+    """``[text]`` or ``[[binding]]`` with its entries."""
+    return [header, *pair_lines(entries)]
 
 
 def missing_lines(missing: Iterable[str]) -> list[str]:

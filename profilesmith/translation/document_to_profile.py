@@ -108,7 +108,7 @@ class Translating:
         if not said.spans:
             self.absent[binding.setting] = Absent("key blank", (binding.key, str(self.index.place(lines[0]))))
             if binding.split and raw.strip():
-                self.complain("field", lines[0], binding, f"{raw!r} has no field {binding.field}")
+                self.complain("field", lines[0], binding, f"{raw!r} has no field {binding.field}.")
         constant = self.constant(binding) if binding.relative_key else None
         self.spots[binding.setting] = _make(Spot, (binding, lines, said.spans, constant, raw))
 
@@ -121,17 +121,17 @@ class Translating:
         texts = {self.index.text(line) for line in lines}
         if len(texts) > 1 and not self.key_map.duplicates:
             first, second = (line.assignment.line for line in lines[:2])
-            self.complain("two-lines", lines[1], plain, f"lines {first} and {second} say different things")
+            self.complain("two-lines", lines[1], plain, f"lines {first} and {second} say different things.")
             return None
         for line in lines[-1:] if self.key_map.duplicates == "last" else lines[:1]:
             reading = read_piece(self.index.value(line, plain).strip("\"' "), plain, setting, self.decimal, ())
             if isinstance(reading.value, Fraction) and not reading.error:
                 return reading.value
-            self.complain("no-number", line, plain, reading.error)
+            self.complain("no-number", line, plain, f"{reading.error}.")
         return None
 
     def complain(self, code: str, line: KeyLine, binding: Binding, reason: str, more: str = "") -> None:
-        message = f"{binding.key!r} ({binding.setting}): {reason}{'?' if reason.endswith('right') else '.'}"
+        message = f"{binding.key!r} ({binding.setting}): {reason}"
         hint = f"Correct the value, or the binding at {binding.place}{more}."
         problem = Problem(code, message, self.index.place(line), hint)
         self.problems.append(problem)
@@ -150,7 +150,7 @@ class Translating:
         if entry is None:
             for reading in said.readings:
                 if reading.error:
-                    self.complain("no-value", spot.lines[0], spot.binding, reading.error)
+                    self.complain("no-value", spot.lines[0], spot.binding, f"{reading.error}.")
             return None
         if said.has_shares:
             entry, odd = self.of_whole(entry, spot, said.readings)
@@ -170,7 +170,7 @@ class Translating:
         setting = self.vocabulary.settings[spot.binding.setting]
         self.odd.add(setting.id)
         error = f"{spot.raw!r} reads as {reason}"
-        error += "" if setting.kind == "count" else ": is the unit right"
+        error += "." if setting.kind == "count" else ": is the unit right?"
         self.complain("implausible", spot.lines[0], spot.binding, error, other_unit_hint(spot.raw, setting))
 
     def same(self, known: Entry, spot: Spot, raw: str) -> bool:

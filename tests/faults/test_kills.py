@@ -84,7 +84,6 @@ def test_leftovers_are_swept_and_those_in_use_are_not(tmp_path: Path, monkeypatc
     assert len(unfinished(tmp_path / "one")) == 1
     assert not (tmp_path / "one").exists()
     monkeypatch.setattr(left_over, "MOMENT", -1)
-    monkeypatch.setattr(left_over, "_swept", set())
     waiting = module.stage(tmp_path / "one", b"of a run that lives")
     foreign = tmp_path / f".one.more.words.of.another{PART}"
     foreign.write_bytes(b"not ours")

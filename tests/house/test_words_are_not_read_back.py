@@ -13,7 +13,9 @@ from pathlib import Path
 from tests.house.test_house import FILES, PACKAGE, tree
 
 LOOKING = {"startswith", "endswith", "removeprefix", "removesuffix", "partition", "rpartition", "split", "rsplit"}
+SAID = {"message", "hint", "note"}  # what a mistake or a reason says to people
 PROSE = re.compile(r"[A-Za-z]{2,}[,:]? |[a-z] '|^ ?\([a-z]+\)?$| to$|--[a-z]")
+WORD = re.compile(r"[A-Za-z]{3,}[,:;.]?")  # of a sentence, which "replace" would make another one of
 # Texts of other people, files that people write, and ledgers that older versions wrote in words.
 OTHERS = {
     "library/schemas/map_schema.py": {"choice "},
@@ -58,6 +60,38 @@ def test_no_sentence_is_taken_apart() -> None:
             if PROSE.search(text) and text not in OTHERS.get(name, set()):
                 taken.append(f"{name}:{line} looks for {text!r}")
     assert taken == []
+
+
+def of_what_is_said(path: Path) -> Iterator[int]:
+    """The lines that look into what a mistake says, or take a word of a sentence out of it."""
+    for node in ast.walk(tree(path)):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
+            of, how = node.func.value, node.func.attr
+            said = isinstance(of, ast.Attribute) and of.attr in SAID
+            word = node.args[0].value if node.args and isinstance(node.args[0], ast.Constant) else ""
+            if (said and how in {*LOOKING, "count", "find", "index", "replace"}) or (
+                how == "replace" and isinstance(word, str) and WORD.fullmatch(word)
+            ):
+                yield node.lineno
+        elif isinstance(node, ast.Compare) and isinstance(node.ops[0], ast.In | ast.NotIn):
+            asked = node.comparators[0]
+            if isinstance(node.left, ast.Constant) and isinstance(asked, ast.Attribute) and asked.attr in SAID:
+                yield node.lineno
+
+
+def test_no_mistake_is_asked_by_its_words() -> None:
+    """It has a code, a place, a key and a setting for that. A hardness is what people write: "92 Shore A"."""
+    asked = [f"{path.relative_to(PACKAGE)}:{line}" for path in FILES for line in of_what_is_said(path)]
+    assert [item for item in asked if not item.startswith("facts/facts.py:")] == []
+
+
+def test_it_sees_who_asks_a_mistake_by_its_words(tmp_path: Path) -> None:
+    file = tmp_path / "slip.py"
+    file.write_text(
+        'a = problem.message.split("\'")[1]\nb = "key" in item.note\nc = words.replace("profile:", "text:")\n'
+        'd = item.message.rstrip(".")\ne = text.replace("_", " ")\n'
+    )
+    assert sorted(of_what_is_said(file)) == [1, 2, 3]
 
 
 def test_it_sees_what_it_is_to_see(tmp_path: Path) -> None:

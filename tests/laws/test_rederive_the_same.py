@@ -139,6 +139,30 @@ def test_every_answer_counts_to_its_last_digit(one: Fraction, other: Fraction, d
     assert again == ledger
 
 
+def test_what_was_added_stands_in_the_same_order() -> None:
+    """A rule's own order and the map's are two; a ledger has the one in which settings are worked out."""
+    bindings = "".join(
+        f'[[binding]]\nsetting = "{setting}"\nkey = "{key}"\n{more}'
+        for setting, key, more in (
+            ("infill.density", "fill", ""),
+            ("support.density", "prop", "add = true\n"),
+            ("raft.on", "foot", "add = true\n"),
+        )
+    )
+    rules = (
+        '[[rule]]\nsetting = "raft.on"\naim = "off"\nwhy = "x"\n'
+        '[[rule]]\nsetting = "support.density"\nset = "5 %"\nwhy = "x"\n'
+    )
+    request = Request(
+        bases=(put("added.cfg", "fill = 10\n"),),
+        key_map=put("added-map.toml", MAP + bindings),
+        recipes=(put("added.toml", f'format = 1\n[recipe]\nname = "a"\nversion = "1.0.0"\ntitle = "A"\n{rules}'),),
+    )
+    _, ledger, again = both(request, "added")
+    assert again["patch"] == ledger["patch"]
+    assert again == ledger
+
+
 def test_the_two_that_were_seen() -> None:
     """Answers came back as shown (33.337 as 33.34), and a cap of 15 cm³/h as 4.17 mm³/s, past what was said."""
     bindings = "".join(

@@ -91,6 +91,7 @@ def decision(outcome: str = "kept", chosen: str = "derived", kind: str = "settin
         ('cap = "40 mm/s"', decision(kind="key"), ""),
         ('cap = "40 mm/s"', decision(what="infill.speed"), ""),
         ('scale = "70 %"', decision(), ""),  # done once: it says nothing of what came after
+        ('shift = "-5 mm/s"', decision(), ""),  # so is this
         ('scale = "70 %"\n[[rule]]\nsetting = "outer_wall.speed"\ncap = "40 mm/s"', decision(),
          "test 1.0.0, rule 2: at most 40 mm/s"),
     ],

@@ -198,3 +198,17 @@ def test_a_setting_with_a_refused_rule_is_not_called_kept(derived: Derived, bind
     made = derived("rim = 80,80\ncore = 100,40\nfly = 150\n", bindings, rules)
     assert {row.status for row in made.ledger.rows if row.setting == "outer_wall.speed"} == {"refused", "kept"}
     assert [change.setting for change in made.review.kept] == ["travel.speed"]
+
+
+def test_a_setting_with_an_overruled_aim_is_not_called_kept(derived: Derived, bind: Text, rule: Text) -> None:
+    """It stays where its bound holds it, and a rule wanted more: that is told, not counted among what suits all."""
+    rules = "".join(
+        (
+            rule("outer_wall.speed", 'cap = "40 mm/s"'),
+            rule("outer_wall.speed", 'aim = "60 mm/s"'),
+            rule("travel.speed", 'cap = "200 mm/s"'),
+        )
+    )
+    made = derived("rim = 40\nfly = 150\n", bind("outer_wall.speed", "rim") + bind("travel.speed", "fly"), rules)
+    assert {row.status for row in made.ledger.rows if row.setting == "outer_wall.speed"} == {"overruled", "kept"}
+    assert [change.setting for change in made.review.kept] == ["travel.speed"]

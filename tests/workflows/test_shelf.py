@@ -115,4 +115,42 @@ def test_a_mistake_is_told_each_time_that_the_file_is_asked_for(tmp_path: Path) 
     (tmp_path / "bad.toml").write_text("format = 1\n")
     call = Request((str(DEMO / "base.settings"),), str(DEMO / "keymap.toml"), (str(tmp_path / "bad.toml"),))
     shelf = Shelf()
+    with pytest.raises(Refused):
+        derive(call, shelf)
     assert told(call, shelf) == told(call, shelf) == told(call, None)
+
+
+SHARE_MAP = """format = 1
+[keymap]
+name = "share"
+[[binding]]
+setting = "outer_wall.speed"
+key = "rim"
+[[binding]]
+setting = "inner_wall.speed"
+key = "core"
+unit = "%"
+relative_to = "outer_wall.speed"
+"""
+SHARE_RECIPE = """format = 1
+[recipe]
+name = "slow"
+version = "1.0.0"
+[[rule]]
+setting = "outer_wall.speed"
+cap = "40 mm/s"
+why = "The share's reference moves."
+"""
+
+
+def test_what_becomes_of_shares_is_asked_of_each_call(tmp_path: Path) -> None:
+    """One map, once with shares that keep their value and once with shares that follow."""
+    files = {"base.cfg": "rim = 80\ncore = 125\n", "map.toml": SHARE_MAP, "slow.toml": SHARE_RECIPE}
+    for name, text in files.items():
+        (tmp_path / name).write_text(text, encoding="utf-8")
+    base, key_map, recipe = (str(tmp_path / name) for name in files)
+    shelf, outputs = Shelf(), []
+    for shares in ("keep", "follow"):
+        made = derive(Request((base,), key_map, (recipe,), shares=shares), shelf)
+        outputs += made.outputs
+    assert outputs == [b"rim = 40\ncore = 250\n", b"rim = 40\ncore = 125\n"]

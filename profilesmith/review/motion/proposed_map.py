@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
-from profilesmith.foundation.toml_text import comment_lines, quoted
+from profilesmith.foundation.toml_text import comment_lines
 from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.motion.doubt import Doubt
 from profilesmith.motion.proposing.propose import KindProposal
@@ -69,7 +69,7 @@ def _line(proposal: KindProposal) -> list[str]:
         f"stretches of {trace.mean:.0f} mm"
     )
     lines = comment_lines(f"{REASONS[proposal.reason]} ({many}): {KINDS[proposal.is_kind]}?")
-    return [*lines, "# [[line]]", f'# is = "{proposal.is_kind}"', f"# says = {quoted(trace.remark)}", ""]
+    return [*lines, *_offered("line", {"is": proposal.is_kind, "says": trace.remark})]
 
 
 def _word(doubt: Doubt) -> list[str]:
@@ -78,8 +78,10 @@ def _word(doubt: Doubt) -> list[str]:
         *comment_lines(
             f"Line {doubt.line}: {doubt.word} {WORDS[doubt.code][0]}. An empty list says that it changes no figure."
         ),
-        "# [[word]]",
-        f"# word = {quoted(word)}",
-        "# changes = []",
-        "",
+        *_offered("word", {"word": word, "changes": []}),
     ]
+
+
+def _offered(name: str, table: Mapping[str, object]) -> list[str]:
+    """A table that counts once its marks are taken away."""
+    return [f"# {line}" for line in (f"[[{name}]]", *pair_lines(table))] + [""]

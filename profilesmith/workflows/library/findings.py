@@ -77,7 +77,7 @@ def no_profile(file: str, has_example: bool = False) -> LintFinding:
     fix = "Add a [[profile]] with a text, a key map and facts."
     message = "the library has no reference profile: its recipes are tried on nothing"
     if has_example:
-        message = message.replace("profile:", "profile but the starter example's:")
+        message = "the library has no reference profile but the starter example's: its recipes are tried on nothing"
     return lint_finding(NO_PROFILE, "hint", file, None, message, fix)
 
 
@@ -118,8 +118,8 @@ def conflicts_with_facts(recipe: Recipe, stopped: Stopped, tried: int) -> Iterat
 
 
 def _is_too_hot(problem: Problem) -> bool:
-    """Whether a rule goes past a machine's limit of temperature. The message begins with the setting."""
-    setting = load_vocabulary().settings.get(problem.message.partition(":")[0])
+    """Whether a rule goes past a machine's limit of temperature."""
+    setting = load_vocabulary().settings.get(problem.setting)
     return problem.code == "hard-limit" and setting is not None and setting.kind == "temperature"
 
 
@@ -157,7 +157,7 @@ def _gathered(stopped: Stopped, recipe: str) -> list[tuple[Problem, list[str]]]:
     for profile, problems in stopped:
         for problem in problems:
             place = problem.place if problem.place.file == recipe else None
-            key = (problem.code, place, problem.message.partition(":")[0])
+            key = (problem.code, place, problem.setting or problem.message)
             profiles = gathered.setdefault(key, (problem, []))[1]
             if profile not in profiles:
                 profiles.append(profile)

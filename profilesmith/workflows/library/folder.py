@@ -47,10 +47,7 @@ def library_folder(named: Path | None) -> Path:
             ]
         )
     if not os.path.isfile(folder / DESCRIPTION):
-        hint = (
-            "Name a library, or lay one out with 'profilesmith library new FOLDER'. The one that ships "
-            f"lies in {shipped()}."
-        )
+        hint = "Name a library with --library, or lay one out with 'profilesmith library new FOLDER'."
         raise Refused(
             [Problem("no-library", f"Here is no {DESCRIPTION}: the folder is no library.", Place(str(folder)), hint)]
         )

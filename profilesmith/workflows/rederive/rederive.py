@@ -67,12 +67,10 @@ def _decided(before: DerivedThen, given: Ingredients, choose: Choose, how: How) 
 
 def _broken_off(stored: Stored, paths: Sequence[Path]) -> list[Problem]:
     """A run that did not end: text and ledger may be of two derivations, and what differs is no edit of a hand."""
-    left = broken_off(left_beside(paths[0]))
+    left = broken_off(left_beside(paths[0]), hint=".")
     same = [sha256_of(path) for path in paths] == [item.sha256 for item in stored.file.outputs]
     hint = "Derive it anew from its base, or put the text back as it was."
-    return (
-        [Problem("broken-off", f"{left.partition(';')[0]}.", Place(str(paths[0])), hint)] if left and not same else []
-    )
+    return [Problem("broken-off", left, Place(str(paths[0])), hint)] if left and not same else []
 
 
 def _numbers(paths: Sequence[Path], bases: Sequence[str]) -> list[Problem]:

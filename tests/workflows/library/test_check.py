@@ -202,6 +202,7 @@ def test_which_library_is_meant(club: Path, program: Program, monkeypatch: pytes
     monkeypatch.chdir(club.parent)
     ran = program("library", "check")
     assert (ran.code, ran.codes) == (2, ("no-library",))  # never silently another one
+    assert str(shipped()) not in ran.out + ran.err  # where the package lies is nobody's matter
     assert program("library", "list", "nowhere").codes == ("no-folder",)
     monkeypatch.setenv("PROFILESMITH_LIBRARY", "club")
     lines = program("library", "check").out.splitlines()
