@@ -35,7 +35,19 @@ def is_part_of(name: str, known: str) -> bool:
 
 
 def _all_like(mine: Sequence[str], theirs: Sequence[str]) -> bool:
-    return all(slips(one, other) is not None or _is_short(one, other) for one, other in zip(mine, theirs, strict=True))
+    """Of several words one may be another form of the same stem, since the others speak for it."""
+    several = len(mine) > 1
+    return all(
+        slips(one, other) is not None or _is_short(one, other) or (several and _is_kin(one, other))
+        for one, other in zip(mine, theirs, strict=True)
+    )
+
+
+def _is_kin(one: str, other: str) -> bool:
+    """Whether two words begin alike for half of the longer one: ``tubing`` and ``tube``."""
+    longer = max(len(one), len(other))
+    alike = next((at for at, (a, b) in enumerate(zip(one, other, strict=False)) if a != b), min(len(one), len(other)))
+    return alike >= SHORTEST_SHORT and 2 * alike >= longer
 
 
 def _is_short(one: str, other: str) -> bool:

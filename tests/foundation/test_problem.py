@@ -76,6 +76,7 @@ def test_a_word_that_is_near_nothing_is_taken_for_nothing(word: str, vocabulary:
         ("nozzle.temp", "nozzle.temperature"),
         ("layerheight", "layer.height"),
         ("first layer speed", "first_layer.speed"),
+        ("retracting.speed", "retraction.speed"),
         ("printing-speed", "printing speeds"),
         ("fisrt_layer.speed", "first_layer.speed"),
         ("FIRST_LAYER.HIEGHT", "first_layer.height"),
