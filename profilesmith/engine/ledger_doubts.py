@@ -94,9 +94,7 @@ def _broken(stored: Stored, now: Translation, carried: frozenset[str]) -> Iterat
 
 def _plain(profile: Profile) -> Profile:
     """The values as they stand: what one line makes of another is not asked again."""
-    entries = {
-        name: entry._replace(relative_to="", shares=(), coupling=None) for name, entry in profile.entries.items()
-    }
+    entries = {name: profile.in_full(name)._replace(coupling=None) for name in profile.entries}
     return profile._replace(entries=entries)
 
 

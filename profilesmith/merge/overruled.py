@@ -61,7 +61,7 @@ def _by_itself(profile: Profile, name: str) -> Profile:
     entry = profile.entries.get(name)
     if entry is None or not entry.relative_to:
         return profile
-    return profile._replace(entries={**profile.entries, name: entry._replace(relative_to="", shares=())})
+    return profile._replace(entries={**profile.entries, name: profile.in_full(name)})
 
 
 def _only(recipe: Recipe, name: str) -> Recipe:

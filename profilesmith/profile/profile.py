@@ -222,6 +222,16 @@ class Profile(NamedTuple):
         value = values[tool] if tool < len(values) else values[0]
         return value if isinstance(value, Fraction) else None
 
+    def in_full(self, setting: str) -> Entry:
+        """An entry as if no share was written: its values may be the numbers that its shares make of the reference."""
+        entry = self.entries[setting]
+        grids = list(entry.grids)
+        for tool, (grid, share) in enumerate(zip(entry.grids, entry.shares, strict=False)):
+            if share is not None:
+                reference = self.number(entry.relative_to, tool)
+                grids[tool] = grid.scaled(reference) if reference else Grid()
+        return entry._replace(grids=tuple(grids), relative_to="", shares=())
+
 
 def profile_of(values: Mapping[str, tuple[Value, ...]]) -> Profile:
     """A profile without a text behind it, as examples and tests use it."""

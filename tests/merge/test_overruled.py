@@ -10,12 +10,12 @@ import pytest
 
 from profilesmith.ledger import Decision
 from profilesmith.merge.overruled import broken_rules, with_overruled
-from profilesmith.profile.profile import profile_of
+from profilesmith.profile.profile import NOWHERE, Entry, Grid, profile_of
 from profilesmith.recipe.apply_recipes import apply_recipes
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 
 F = Fraction
-WALL, TOP, HEIGHT = "outer_wall.speed", "top.layers", "layer.height"
+WALL, INNER, TOP, HEIGHT = "outer_wall.speed", "inner_wall.speed", "top.layers", "layer.height"
 
 
 def read(read_recipe: Callable[..., Any], *lines: str) -> Any:
@@ -60,6 +60,21 @@ def test_an_aim_that_a_bound_holds_back_is_not_broken_by_what_it_came_to(read_re
     )
     assert at_its_bound == frozenset()
     assert (WALL, "test", 2) in below
+
+
+def test_a_share_is_asked_for_no_number_that_it_cannot_say(read_recipe: Callable[..., Any]) -> None:
+    """Whole per cents of 60 mm/s: 68.4 is the nearest to 68.6, and no hand's doing; 69 would be one."""
+    recipe = read(read_recipe, f'setting = "{INNER}"\naim = "68.6 mm/s"')
+    wall = profile_of({WALL: (F(60),)})
+
+    def broken(share: F) -> object:
+        entry = Entry(INNER, (60 * share,), NOWHERE, (Grid(F("0.01")),), WALL, (share,))
+        profile = wall._replace(entries={**wall.entries, INNER: entry})
+        ledger = apply_recipes(profile, [recipe], {}, {}, load_vocabulary())
+        return broken_rules([INNER], ledger, profile, [recipe], {}, {}, load_vocabulary())
+
+    assert broken(F("1.14")) == frozenset()
+    assert broken(F("1.15")) == {(INNER, "test", 1)}
 
 
 @pytest.mark.parametrize(("layers", "broken"), [(5, True), (8, False), (9, False)])
