@@ -16,7 +16,7 @@ from typing import Annotated, Any, get_type_hints
 
 import typer
 
-from profilesmith.cli.grouped_help import GroupedHelp
+from profilesmith.cli.grouped_help import GroupedHelp, NearCommands
 from profilesmith.cli.options import Quiet
 from profilesmith.cli.terminal import (
     Stopped,
@@ -74,7 +74,7 @@ def program(first: str = "") -> typer.Typer:
     for name in GROUPS:
         if not called or name in called:
             make_quiet(_file_of(name).app)
-            app.add_typer(_file_of(name).app, name=name)
+            app.add_typer(_file_of(name).app, name=name, cls=NearCommands)
     return app
 
 

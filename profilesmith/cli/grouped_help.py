@@ -7,6 +7,8 @@ from typing import Any
 import typer
 from typer.core import TyperGroup
 
+from profilesmith.foundation.problem import did_you_mean, nearest
+
 UsageError: Any = typer.BadParameter.__base__
 """What typer raises for every call that it does not understand."""
 
@@ -33,6 +35,13 @@ def _way_on(error: Any) -> str:
     return "".join(f"\n  {line}" for line in lines)
 
 
+def _only_near(error: Any) -> None:
+    """Of the options that an unknown one may be, only those that it is like."""
+    possible = getattr(error, "possibilities", None) or ()
+    if possible:
+        error.possibilities = [option for option in possible if nearest(error.option_name, [option])]
+
+
 def _commands_with(option: str) -> list[str]:
     """The commands that have an option. Only a call that went wrong builds them all."""
     from profilesmith.cli.app import program
@@ -42,7 +51,23 @@ def _commands_with(option: str) -> list[str]:
     return [name for name, command in named.items() if any(option in item.opts for item in command.params)]
 
 
-class GroupedHelp(TyperGroup):
+class NearCommands(TyperGroup):
+    """A group that holds an unknown command against its own ones as all other names are."""
+
+    def __init__(self, **named: Any) -> None:
+        super().__init__(**named)
+        self.suggest_commands = False  # typer's own guess offers what is only somewhat alike
+
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:
+        """Find the command that is called. Raises a usage error that names the nearest one."""
+        try:
+            return super().resolve_command(ctx, args)
+        except UsageError as error:
+            error.message = f"{error.message} {did_you_mean(args[0], self.list_commands(ctx))}".rstrip()
+            raise
+
+
+class GroupedHelp(NearCommands):
     """Lists commands under TOPICS; one that is in none of them comes last, under no name of its own."""
 
     def invoke(self, ctx: Any) -> Any:
@@ -50,6 +75,7 @@ class GroupedHelp(TyperGroup):
         try:
             return super().invoke(ctx)
         except UsageError as error:
+            _only_near(error)
             raise UsageError(f"{error.format_message()}{_way_on(error)}", error.ctx) from None
 
     def format_commands(self, ctx: Any, formatter: Any) -> None:

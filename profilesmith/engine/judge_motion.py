@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from profilesmith.checks.case import Measure
 from profilesmith.facts.facts import Facts
+from profilesmith.foundation.binary_file import kind_of_file
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused
@@ -50,15 +51,29 @@ class Known(NamedTuple):
 def read_figures(portions: Iterable[bytes], name: str, known: Known, pace: Pace | None = None) -> Figures:
     """Raises Refused for what is no motion file."""
     try:
-        figures = measure(portions, known.practice, pace or pace_of(known), best_columns())
+        figures = measure(only_text(portions, name), known.practice, pace or pace_of(known), best_columns())
     except LineTooLong as error:
         raise Refused([_no_motion_file(name, "its lines do not end")]) from error
+    refuse_other_text(figures, name)
+    return figures
+
+
+def refuse_other_text(figures: Figures, name: str) -> None:
+    """Raises Refused where most lines are no words of a motion file."""
     strange = sum(
         doubt.times for doubt in figures.doubts if doubt.code in ("unread", "expression", "no-number", "more")
     )
     if 2 * strange > figures.lines:
         raise Refused([_no_motion_file(name, "most of its lines are no words of that kind")])
-    return figures
+
+
+def only_text(portions: Iterable[bytes], name: str) -> Iterator[bytes]:
+    """The portions of a file as they come. Raises Refused where its first bytes are those of a picture and the like."""
+    for number, portion in enumerate(portions):
+        kind = kind_of_file(portion) if number == 0 else ""
+        if kind:
+            raise Refused([_no_motion_file(name, f"it seems to be {kind}")])
+        yield portion
 
 
 def _no_motion_file(name: str, why: str) -> Problem:

@@ -164,7 +164,7 @@ class _RecordReader:
                     "unknown-key",
                     key,
                     f"{name[:LONGEST_NAME]!r} is not known in {key!r}.",
-                    did_you_mean(name[:LONGEST_NAME], known),
+                    did_you_mean(name[:LONGEST_NAME], known, f"Known here: {', '.join(known)}."),
                 )
         return {name: item for name, item in value.items() if name in known}
 

@@ -11,6 +11,8 @@ from profilesmith.foundation.place import Place
 from profilesmith.foundation.quantity import CANONICAL, UNITS, read_quantity, show_quantity
 from profilesmith.vocabulary.load_vocabulary import at_start, number_at_start
 
+SEE_FACTS = "See 'profilesmith vocabulary machine', spool or part."
+"""Where all facts are."""
 _NUMBER = late(r"\d+(?:\.\d+)?")
 _SAID_IN = {"duration": ("h", "min"), "part.face_pressure": ("kPa",)}
 """Of a kind of unit, or of one fact: the units in which people say it, the usual one first; else the canonical one."""

@@ -9,6 +9,7 @@ from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 
 INPUT, CONFLICT = 2, 3
+MOST_LOOKED_AT = 10  # of those with most letters in common
 MOST_CHOICES = 600  # to compare a word with: a text may have a hundred thousand keys
 
 
@@ -65,16 +66,24 @@ def refuse_if(problems: Iterable[Problem]) -> None:
 
 
 def nearest(word: str, known: Iterable[str], alike: float = 0.6) -> str:
-    """The known word that is spelled most alike, or "". alike: the least share of letters in common, 0 to 1."""
+    """The known word that this one is a slip or a short form of, or "": one that is only somewhat alike is none.
+
+    alike: the least share of letters in common, 0 to 1. Where no word is like it, the only one that it is a part of.
+    """
     from difflib import get_close_matches  # only when something is wrong
+
+    from profilesmith.foundation.likeness import is_like, is_part_of
 
     choices = list(known)
     if len(choices) > MOST_CHOICES:
         head = word[:2].casefold()
         choices = [choice for choice in choices if choice[:2].casefold() == head][:MOST_CHOICES]
     folded = {choice.casefold(): choice for choice in reversed(choices)}
-    matches = get_close_matches(word.casefold(), folded, n=1, cutoff=alike)
-    return folded[matches[0]] if matches else ""
+    for match in get_close_matches(word.casefold(), folded, n=MOST_LOOKED_AT, cutoff=alike):
+        if is_like(word, match):
+            return folded[match]
+    whole = [choice for choice in folded if is_part_of(word, choice)]
+    return folded[whole[0]] if len(whole) == 1 else ""
 
 
 def did_you_mean(word: str, known: Iterable[str], otherwise: str = "") -> str:

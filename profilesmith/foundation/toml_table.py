@@ -12,6 +12,7 @@ from types import MappingProxyType
 from typing import Any
 
 from profilesmith.foundation import toml_reader
+from profilesmith.foundation.binary_file import kind_of_file
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, nearest
 from profilesmith.foundation.toml_lines import header_lines, index_lines, key_line, line_of
@@ -211,7 +212,7 @@ def parse_toml(
             raise RecursionError
         content = toml_reader.loads(text)
     except UnicodeDecodeError:
-        return None, [Problem("not-utf8", f"The {form} is not UTF-8 text.", Place(name), "Save it as UTF-8.")]
+        return None, [_no_text(raw, name, form)]
     except toml_reader.TOMLDecodeError as error:
         return None, [broken_line(text, name, form, str(error))]
     except ValueError:  # a whole number of more digits than Python reads
@@ -226,6 +227,13 @@ def parse_toml(
     if table.file.problems and not (go_on and not table.has("format")):
         return None, table.file.problems
     return table, table.file.problems
+
+
+def _no_text(raw: bytes, name: str, form: str) -> Problem:
+    kind = kind_of_file(raw)
+    if kind:
+        return Problem("not-utf8", f"This is no {form}: it seems to be {kind}.", Place(name), "Name another file.")
+    return Problem("not-utf8", f"The {form} is not UTF-8 text.", Place(name), "Save it as UTF-8.")
 
 
 def _check_format(table: TomlTable, form: str, newest: int) -> None:

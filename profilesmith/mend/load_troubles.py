@@ -14,7 +14,7 @@ from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse
 from profilesmith.mend.troubles import Doing, Knowledge, Sign, Trouble, TroubleCause, Usual
 from profilesmith.recipe.read_condition import read_conditions
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.vocabulary.setting import Setting, Unreadable, Vocabulary, read_value
+from profilesmith.vocabulary.setting import SEE_SETTINGS, Setting, Unreadable, Vocabulary, read_value
 
 LANGUAGES = {"words": "en", "de": "de", "fr": "fr"}
 USUAL: tuple[str, ...] = get_args(Usual)
@@ -174,7 +174,7 @@ class _Reader:
                 "unknown-setting",
                 f"The setting {name!r} is not known.",
                 key,
-                did_you_mean(name, self.vocabulary.settings, "See 'profilesmith vocabulary'."),
+                did_you_mean(name, self.vocabulary.settings, SEE_SETTINGS),
             )
         return setting
 

@@ -4,14 +4,14 @@ bounded.
 
 from __future__ import annotations
 
-from profilesmith.facts.facts import FactKind, fact_kinds, read_fact, why_not
+from profilesmith.facts.facts import SEE_FACTS, FactKind, fact_kinds, read_fact, why_not
 from profilesmith.foundation.late_pattern import late
 from profilesmith.foundation.problem import Problem, did_you_mean
 from profilesmith.foundation.quantity import CANONICAL
 from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse_toml
 from profilesmith.recipe.read_rule import read_rule
 from profilesmith.recipe.recipe import Example, Input, Recipe
-from profilesmith.vocabulary.setting import Vocabulary
+from profilesmith.vocabulary.setting import SEE_SETTINGS, Vocabulary
 
 MOST_RULES = 500
 VERSION = late(
@@ -112,7 +112,9 @@ def _input(table: TomlTable, name: str) -> Input | None:
         return None
     known = fact_kinds().get(fact)
     if fact and known is None:
-        table.complain("unknown-fact", f"The fact {fact!r} is not known.", "fact", did_you_mean(fact, fact_kinds()))
+        table.complain(
+            "unknown-fact", f"The fact {fact!r} is not known.", "fact", did_you_mean(fact, fact_kinds(), SEE_FACTS)
+        )
     elif known is not None and (known.kind, known.unit_kind) != (kind.kind, kind.unit_kind):
         message = f"The fact {fact!r} is a {known.unit_kind} {known.kind}, the input a {kind_text}."
         table.complain("input-fact", message, "fact", "Give the input the fact's kind.")
@@ -130,7 +132,7 @@ def _example(table: TomlTable, vocabulary: Vocabulary, inputs: dict[str, Input])
     for key in ("given", "expect"):
         for setting, text in parts[key].items():
             if setting not in vocabulary.settings:
-                hint = did_you_mean(setting, vocabulary.settings)
+                hint = did_you_mean(setting, vocabulary.settings, SEE_SETTINGS)
                 table.complain("unknown-setting", f"The setting {setting!r} is not known.", key, hint)
             elif not isinstance(text, str):
                 from profilesmith.recipe.sample import sample  # only when something is wrong
@@ -145,11 +147,16 @@ def _example(table: TomlTable, vocabulary: Vocabulary, inputs: dict[str, Input])
     for fact in parts["facts"]:
         if fact not in fact_kinds():
             table.complain(
-                "unknown-fact", f"The fact {fact!r} is not known.", "facts", did_you_mean(fact, fact_kinds())
+                "unknown-fact", f"The fact {fact!r} is not known.", "facts", did_you_mean(fact, fact_kinds(), SEE_FACTS)
             )
     for answer in parts["answers"]:
         if answer not in inputs:
-            table.complain("unknown-input", f"There is no input {answer!r}.", "answers", did_you_mean(answer, inputs))
+            table.complain(
+                "unknown-input",
+                f"There is no input {answer!r}.",
+                "answers",
+                did_you_mean(answer, inputs, f"Add [inputs.{answer}]."),
+            )
     if not parts["expect"]:
         table.complain("no-expect", "The example expects nothing.", "", "Add expect = { ... }.")
     return Example(place=table.file.place(table.path), **parts)

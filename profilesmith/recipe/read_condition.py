@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from profilesmith.facts.facts import FactKind, fact_kinds
+from profilesmith.facts.facts import SEE_FACTS, FactKind, fact_kinds
 from profilesmith.foundation.comparison import read_comparison
 from profilesmith.foundation.problem import did_you_mean
 from profilesmith.foundation.quantity import read_quantity
@@ -24,7 +24,7 @@ def subject_kind(table: TomlTable, inputs: Mapping[str, Input], word: str, name:
     """
     known: Mapping[str, Any] = inputs if word == "input" else fact_kinds()
     if not isinstance(name, str) or name not in known:
-        hint = did_you_mean(str(name), known, f"Add [inputs.{name}]." if word == "input" else "")
+        hint = did_you_mean(str(name), known, f"Add [inputs.{name}]." if word == "input" else SEE_FACTS)
         table.complain(f"unknown-{word}", f"There is no {word} {name!r}.", "", hint)
         return None
     return inputs[name].kind if word == "input" else fact_kinds()[name]

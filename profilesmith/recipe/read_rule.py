@@ -25,7 +25,7 @@ from profilesmith.recipe.recipe import (
     SettingRef,
 )
 from profilesmith.recipe.tool import BORE, FITTED
-from profilesmith.vocabulary.setting import Setting, Vocabulary
+from profilesmith.vocabulary.setting import SEE_SETTINGS, Setting, Vocabulary
 
 
 def read_rule(table: TomlTable, number: int, vocabulary: Vocabulary, inputs: Mapping[str, Input]) -> Rule | None:
@@ -67,7 +67,7 @@ class _RuleReader:
                 hint = f'Ask for it instead: when = {{ "{FITTED}" = "= 0.4 mm" }}.'
                 self.table.complain("read-only", f"No recipe can set {BORE}: a nozzle is changed by hand.", key, hint)
             if not members:
-                hint = did_you_mean(name, self.vocabulary.names(), "See 'profilesmith vocabulary'.")
+                hint = did_you_mean(name, self.vocabulary.names(), SEE_SETTINGS)
                 self.table.complain("unknown-setting", f"{name!r} is not a setting and not a group.", key, hint)
             meant.update(dict.fromkeys(members))
             self.written |= {member: name for member in members if member not in self.written}
@@ -217,7 +217,7 @@ class _RuleReader:
         times = read_number(str(written.get("times", 1)))
         plus = written.get("plus", "")
         if other is None or not other.is_number:
-            hint = did_you_mean(str(written["of"]), self.vocabulary.settings)
+            hint = did_you_mean(str(written["of"]), self.vocabulary.settings, SEE_SETTINGS)
             self.complain(operation, f"{written['of']!r} is no setting with a number.", hint)
             return None
         if times is None or (other.kind == "temperature" and times != 1):

@@ -1,5 +1,6 @@
 """Bytes to text and back, for any bytes: the decoding that encodes to the very same bytes is the one that counts."""
 
+from profilesmith.foundation.binary_file import kind_of_file
 from profilesmith.foundation.named_tuple import NamedTuple
 
 _BOMS = ((b"\xef\xbb\xbf", "utf-8"), (b"\xff\xfe", "utf-16-le"), (b"\xfe\xff", "utf-16-be"))
@@ -55,31 +56,14 @@ def _decode(raw: bytes, codec: Codec) -> str | None:
         return None
 
 
-_SIGNATURES = (
-    (b"\x89PNG", "a picture (PNG)"),
-    (b"\xff\xd8\xff", "a picture (JPEG)"),
-    (b"GIF8", "a picture (GIF)"),
-    (b"%PDF", "a PDF document"),
-    (b"PK\x03\x04", "a zip archive (or an office document)"),
-    (b"\x1f\x8b", "a gzip archive"),
-    (b"\x7fELF", "a program"),
-    (b"MZ", "a program"),
-    (b"SQLite format", "a database"),
-)
-
-
 def seems_to_be(raw: bytes) -> str:
     """What a file seems to be when it is no settings text: ``a picture (PNG)``, ``JSON``; "" when not known."""
-    for signature, word in _SIGNATURES:
-        if raw.startswith(signature):
-            return word
+    kind = kind_of_file(raw)
+    if kind:
+        return kind
     head = raw.lstrip(b"\xef\xbb\xbf \t\r\n")[:1]
     if not head:
         return "empty"
     if head in b"{" and raw.rstrip()[-1:] == b"}":
         return "JSON"
-    if head == b"<":
-        return "XML or a web page"
-    if raw[:4096].count(0) > len(raw[:4096]) // 20 and raw[:2] not in (b"\xff\xfe", b"\xfe\xff"):
-        return "a binary file"
-    return ""
+    return "XML or a web page" if head == b"<" else ""

@@ -13,7 +13,7 @@ from profilesmith.foundation.toml_table import TomlTable, TooManyMistakes, parse
 from profilesmith.translation.check_key_map import check_key_map
 from profilesmith.translation.key_map import FOLLOW, KEEP, WAYS, Binding, KeyMap
 from profilesmith.translation.text_table import proposed_blocks, read_habits, read_marks
-from profilesmith.vocabulary.setting import Setting, Vocabulary
+from profilesmith.vocabulary.setting import SEE_SETTINGS, Setting, Vocabulary
 
 MOST_BINDINGS = 2000
 ONLY_FOR = {"choices": "choice", "angle_from": "angle", "on": "switch", "off": "switch", "on_when": "switch"}
@@ -97,7 +97,7 @@ def _read_binding(table: TomlTable, vocabulary: Vocabulary, shares: str) -> Bind
     name, key = table.text("setting", required=True), table.text("key", required=True)
     setting = vocabulary.settings.get(name)
     if name and setting is None:
-        hint = did_you_mean(name, vocabulary.settings, "See 'profilesmith vocabulary'.")
+        hint = did_you_mean(name, vocabulary.settings, SEE_SETTINGS)
         table.complain("unknown-setting", f"The setting {name!r} is not in the vocabulary.", "setting", hint)
     if setting is None or not key:
         return None

@@ -9,6 +9,8 @@ from profilesmith.foundation.quantity import CANONICAL, find_unit, read_quantity
 
 Value = Fraction | bool | str
 """A canonical value: a number for quantities and counts, true or false for a switch, a word for a choice."""
+SEE_SETTINGS = "See 'profilesmith vocabulary'."
+"""Where all settings are."""
 
 
 class Setting(NamedTuple):

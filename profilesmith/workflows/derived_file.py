@@ -62,15 +62,17 @@ def _recipes(stored: Stored, folder: Path) -> tuple[Recipe, ...] | None:
 
 
 def _nearby_hint(asked: Path) -> str:
-    """Which file of the folder has a ledger, the one with the most similar name first."""
+    """Which file of the folder has a ledger, the one whose name is like it, or else the first."""
     ending = ledger_beside(Path("x")).name[1:]
     try:
         names = sorted(path.name.removesuffix(ending) for path in asked.parent.glob(f"*{ending}"))
     except OSError:
         names = []
-    near = nearest(asked.name, names) or next(iter(names), "")
-    known = f"Did you mean {str(asked.with_name(near))!r}?" if near else "Its ledger must lie beside it."
-    return f"Name a file that 'derive' wrote. {known}"
+    near = nearest(asked.name, names)
+    if near:
+        return f"Name a file that 'derive' wrote. Did you mean {str(asked.with_name(near))!r}?"
+    here = f"Here that is {str(asked.with_name(names[0]))!r}." if names else "Its ledger must lie beside it."
+    return f"Name a file that 'derive' wrote. {here}"
 
 
 def load_ledger(derived: str) -> Stored:

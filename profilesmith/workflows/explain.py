@@ -14,7 +14,7 @@ from profilesmith.ledger.place import ledger_beside
 from profilesmith.recipe.constants import Limit, hard_limits
 from profilesmith.translation.ledger_to_edits import write_ledger
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.vocabulary.setting import Setting
+from profilesmith.vocabulary.setting import SEE_SETTINGS, Setting
 from profilesmith.workflows.derive import apply
 from profilesmith.workflows.derived_file import load_ledger
 from profilesmith.workflows.edits_beside import edits_beside
@@ -36,7 +36,7 @@ def explain(name: str, request: Request) -> ExplainedSetting:
     vocabulary = load_vocabulary()
     setting = vocabulary.settings.get(name)
     if setting is None:
-        hint = did_you_mean(name, vocabulary.settings, "See 'profilesmith vocabulary'.")
+        hint = did_you_mean(name, vocabulary.settings, SEE_SETTINGS)
         raise Refused([Problem("unknown-setting", f"{name!r} is not a setting.", Place("SETTING"), hint)])
     ledger, facts = _ledger_of(request)
     edits = () if request.key_map else edits_beside(request.bases[:1])

@@ -111,3 +111,23 @@ def test_a_report_asked_of_a_command_that_only_shows_is_told_how(program: Progra
     ran = program(command, "x", "--report", "page.html")
     assert ran.code == 2
     assert ("--as html > page.html" in ran.err) == here
+
+
+@pytest.mark.parametrize(
+    ("call", "near"),
+    [
+        (("revew",), "Did you mean 'review'?"),
+        (("keymap", "sugest"), "Did you mean 'suggest'?"),
+        (("derive", "x", "--recpe", "y"), "(Possible options: --recipe)"),
+        (("glue",), ""),
+        (("keymap", "glue"), ""),
+        (("derive", "x", "--cord", "y"), ""),
+    ],
+)
+def test_only_a_name_that_is_like_it_is_offered_for_an_unknown_command_or_option(
+    call: tuple[str, ...], near: str, program: Program
+) -> None:
+    first = program(*call).err.partition("Error: ")[2].partition("\n")[0]
+    assert first.startswith("No such ")
+    assert near in first
+    assert bool(near) == ("Did you mean" in first or "Possible options" in first)

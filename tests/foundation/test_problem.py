@@ -7,8 +7,10 @@ from fractions import Fraction
 import pytest
 
 from profilesmith.foundation.comparison import read_comparison
+from profilesmith.foundation.likeness import slips
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import CONFLICT, INPUT, Problem, Refused, did_you_mean, nearest, refuse_if
+from profilesmith.vocabulary.setting import Vocabulary
 
 
 @pytest.mark.parametrize(
@@ -51,6 +53,70 @@ def test_nearest_name(word: str, near: str) -> None:
     assert did_you_mean(word, ["outer_wall.speed", "support.density"], "Else.") == (
         f"Did you mean {near!r}?" if near else "Else."
     )
+
+
+NEAR_NOTHING = [
+    *("banana", "kitchen", "hello", "stepper", "color", "password", "glue", "noise", "printer", "quality", "config"),
+    *("tree", "setting", "export", "report", "window", "temperature", "speed"),
+    *("fan.speed", "retraction.lenght", "infill.colour"),
+]
+
+
+@pytest.mark.parametrize("word", NEAR_NOTHING)
+def test_a_word_that_is_near_nothing_is_taken_for_nothing(word: str, vocabulary: Vocabulary) -> None:
+    """A wrong guess sends people astray: better the list of what there is. Of many with one word in common none is."""
+    assert nearest(word, vocabulary.names()) == ""
+    assert nearest(word, ["derive", "review", "recipe", "guide", "materials", "motion", "terminal", "html"]) == ""
+
+
+@pytest.mark.parametrize(
+    ("word", "near"),
+    [
+        ("nozzel.temperatur", "nozzle.temperature"),
+        ("nozzle.temp", "nozzle.temperature"),
+        ("layerheight", "layer.height"),
+        ("first layer speed", "first_layer.speed"),
+        ("retracting.speed", "retraction.speed"),
+        ("printing-speed", "printing speeds"),
+        ("fisrt_layer.speed", "first_layer.speed"),
+        ("FIRST_LAYER.HIEGHT", "first_layer.height"),
+    ],
+)
+def test_slips_and_short_forms_of_a_setting(word: str, near: str, vocabulary: Vocabulary) -> None:
+    assert nearest(word, vocabulary.names()) == near
+
+
+@pytest.mark.parametrize(
+    ("word", "near"),
+    [
+        ("nozzle_diametr", "machine.nozzle_diameter"),
+        ("drying_temp", "spool.drying_temperature"),
+        ("material", "spool.material"),
+        ("temperature", ""),
+        ("matrial", ""),
+    ],
+)
+def test_a_part_of_one_name_alone_is_that_name(word: str, near: str) -> None:
+    facts = ["machine.nozzle_diameter", "spool.drying_temperature", "spool.bed_temperature", "spool.material"]
+    assert nearest(word, facts) == near
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "many"),
+    [
+        ("html", "html", 0),
+        ("htm", "html", 1),
+        ("jsno", "json", 1),
+        ("md", "me", None),
+        ("glue", "guide", None),
+        ("derrvie", "derive", 2),
+        ("accelarashion", "acceleration", 3),
+        ("tree", "free", 1),
+        ("record", "report", None),
+    ],
+)
+def test_so_many_slips(one: str, other: str, many: int | None) -> None:
+    assert slips(one, other) == slips(other, one) == many
 
 
 @pytest.mark.parametrize(

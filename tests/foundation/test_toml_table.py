@@ -222,6 +222,18 @@ def test_files_that_are_refused_as_a_whole(raw: bytes, code: str, line: int | No
     assert all(problem.hint for problem in problems)
 
 
+@pytest.mark.parametrize(
+    ("raw", "says"),
+    [
+        (b"\x89PNG\r\n\x1a\n", "This is no recipe: it seems to be a picture (PNG)."),
+        (b"\xff\n", "The recipe is not UTF-8 text."),
+    ],
+)
+def test_a_file_that_is_no_text_is_named_by_what_it_is(raw: bytes, says: str) -> None:
+    _, (problem,) = parse_toml(raw, "f.toml", "recipe")
+    assert problem.message == says
+
+
 def test_a_whole_number_of_many_digits() -> None:
     found, problems = parse_toml(b"format = 1\na = " + b"1" * 5000 + b"\n", "f.toml", "recipe")
     assert found is None

@@ -14,6 +14,7 @@ from profilesmith.ledger.write import file_text
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
 from profilesmith.workflows.demo import run_demo
 from profilesmith.workflows.motion.check import MotionOrder, check
+from profilesmith.workflows.motion.suggest import suggest
 from profilesmith.workflows.printed import printed_from_derived
 from profilesmith.workflows.request import Request
 from profilesmith.workflows.review import review_again
@@ -60,3 +61,22 @@ def test_another_file_is_no_motion_file(name: str, tmp_path: Path) -> None:
     run_demo(str(tmp_path / "heron"))
     with pytest.raises(Refused, match="no motion file"):
         check(str(tmp_path / "heron" / name), MotionOrder())
+    with pytest.raises(Refused, match="no motion file"):
+        suggest(str(tmp_path / "heron" / name))
+
+
+@pytest.mark.parametrize(
+    ("raw", "kind"),
+    [
+        (b"\xff\xd8\xff\xe0", "a picture"),
+        (b"PK\x03\x04", "a zip archive"),
+        (b"%PDF-1.7", "a PDF document"),
+        (b"\0", "a binary"),
+    ],
+)
+def test_what_is_no_text_is_named_and_not_shown(raw: bytes, kind: str, tmp_path: Path) -> None:
+    file = tmp_path / "a.motion"
+    file.write_bytes(raw + b"\nG1 X1 Y1 E1\n")
+    for order in (lambda: check(str(file), MotionOrder()), lambda: suggest(str(file))):
+        with pytest.raises(Refused, match=f"no motion file: it seems to be {kind}"):
+            order()

@@ -14,7 +14,7 @@ from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.recipe.operations import BY_NAME, VALUE
 from profilesmith.recipe.recipe import Fixed, Recipe
 from profilesmith.vocabulary.load_vocabulary import load_vocabulary
-from profilesmith.vocabulary.setting import Setting
+from profilesmith.vocabulary.setting import SEE_SETTINGS, Setting
 from profilesmith.workflows.coupon.files import mark
 from profilesmith.workflows.read import read_recipes
 from profilesmith.write_files import outputs_free, write_whole
@@ -92,7 +92,7 @@ def _factor(text: str, wish: Wish, recipes: Sequence[Recipe]) -> dict[str, objec
         raise Refused([Problem("factor", f"{text!r} names no setting with two ends.", Place("--factor"), hint)])
     setting = load_vocabulary().settings.get(name.strip())
     if setting is None:
-        hint = did_you_mean(name.strip(), load_vocabulary().settings, "See 'profilesmith vocabulary'.")
+        hint = did_you_mean(name.strip(), load_vocabulary().settings, SEE_SETTINGS)
         raise Refused(
             [Problem("unknown-setting", f"The setting {name.strip()!r} is not known.", Place("--factor"), hint)]
         )

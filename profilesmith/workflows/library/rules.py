@@ -17,6 +17,6 @@ def rule_called(number: str) -> RuleText:
     """Raises Refused for a number that there is not."""
     known = {rule.number: rule for rule in all_rules()}
     if number.upper() not in known:
-        hint = did_you_mean(number.upper(), known)
+        hint = did_you_mean(number.upper(), known, "'profilesmith library rules' lists all.")
         raise Refused([Problem("unknown-rule", f"There is no rule {number!r}.", Place("library rules"), hint)])
     return known[number.upper()]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from profilesmith.engine.judge_motion import only_text, refuse_other_text
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, refuse_if
 from profilesmith.motion.lines import LineTooLong
@@ -19,10 +20,11 @@ def suggest(name: str, out: Path | None = None, overwrite: bool = False) -> str:
     if out is not None:
         refuse_if(outputs_free([out], (Path(name),), overwrite))
     try:
-        figures, traces = read_remarks(portions(name))
+        figures, traces = read_remarks(only_text(portions(name), name))
     except LineTooLong as error:
         hint = "Name the file that your slicing software wrote for the printer."
         raise Refused([Problem("no-motion-file", "This is no motion file.", Place(name), hint)]) from error
+    refuse_other_text(figures, name)
     proposals = propose(traces, len(figures.layers))
     dwells = figures.times.dwells.low != figures.times.dwells.high
     text = proposed_map(Path(name).stem, proposals, figures.doubts, dwells)
