@@ -13,6 +13,7 @@ from profilesmith.evidence.told import beside, withdrawn_words
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.words import plural
 from profilesmith.recipe.recipe import Input, Rule
+from profilesmith.review.findings import begun
 from profilesmith.review.render.names import trade_name
 from profilesmith.review.sentences import summary
 
@@ -62,17 +63,13 @@ def shown_rule(rule: Rule, inputs: Mapping[str, Input]) -> ShownRule:
     """A rule with the defaults of the questions that it asks."""
     return ShownRule(
         rule.number,
-        ", ".join(trade_name(name) if "." in name else _capital(name) for name in rule.named),
+        ", ".join(trade_name(name) if "." in name else begun(name) for name in rule.named),
         rule.named,
         rule_asks(rule, inputs),
         " and ".join(str(clause) for clause in rule.when),
         rule.why,
         rule.source,
     )
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def shown_input(item: Input) -> ShownInput:

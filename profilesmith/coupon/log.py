@@ -7,12 +7,12 @@ has the same id and counts once.
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import Any, Literal
 
+from profilesmith.foundation.digest import content_id
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 
@@ -40,9 +40,8 @@ class LogLine(NamedTuple):
 
     @property
     def id(self) -> str:
-        """16 hexadecimal digits of the SHA-256 of all other members, written in one way."""
-        plain = json.dumps(content(self), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
-        return hashlib.sha256(plain.encode("utf-8", "surrogatepass")).hexdigest()[:16]
+        """Of all other members."""
+        return content_id(content(self))
 
 
 def content(line: LogLine) -> dict[str, Any]:

@@ -15,7 +15,6 @@ from profilesmith.coupon.plan import Factor, Plan
 from profilesmith.coupon.scale import Scale, is_ratio
 from profilesmith.coupon.search import Goal, begin, learn, several
 from profilesmith.coupon.threshold import Belief
-from profilesmith.foundation.number import decimal_text
 from profilesmith.vocabulary.setting import Setting, Value, Vocabulary, read_value
 
 
@@ -64,9 +63,7 @@ def next_prints(plan: Plan, made: Sequence[CouponPrint], count: int, vocabulary:
         scale = scale_of(plan, vocabulary)
         values = [scale.value(u) for u in several(belief_of(plan, made, vocabulary), scale.ends, left)]
         setting = vocabulary.settings[plan.factors[0].setting]
-        return [
-            CouponPrint(number, {setting.id: value_text(value, setting)}) for number, value in enumerate(values, first)
-        ]
+        return [CouponPrint(number, {setting.id: setting.written(value)}) for number, value in enumerate(values, first)]
     rows = screen_order(plan) if plan.kind == "screen" else pair_order(plan)
     return [_of_row(plan, number, rows[number - 1], vocabulary) for number in range(first, first + left)]
 
@@ -80,7 +77,7 @@ def _of_row(plan: Plan, number: int, row: Row, vocabulary: Vocabulary) -> Coupon
 
 def _levels(plan: Plan, row: Sequence[int], vocabulary: Vocabulary) -> Values:
     return {
-        factor.setting: value_text(level_of(factor, level), vocabulary.settings[factor.setting])
+        factor.setting: vocabulary.settings[factor.setting].written(level_of(factor, level))
         for factor, level in zip(plan.factors, row, strict=True)
     }
 
@@ -110,10 +107,3 @@ def pair_order(plan: Plan) -> list[Row]:
 def drawn_order(mark: str, count: int) -> list[int]:
     """0 to count - 1 in an order that the mark draws, the same on every machine."""
     return sorted(range(count), key=lambda at: hashlib.sha256(f"{mark} {at}".encode()).digest())
-
-
-def value_text(value: Value, setting: Setting) -> str:
-    """A value as recipes write it."""
-    if isinstance(value, Fraction):
-        return f"{decimal_text(value, 6)} {setting.unit}".rstrip()
-    return setting.show(value)

@@ -10,7 +10,7 @@ from itertools import zip_longest
 from profilesmith.evidence.tried_mend import MOST_MENDS, TriedMend
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.ledger.history import Grade, Verdict
-from profilesmith.mend.road import RoadStep, value_text
+from profilesmith.mend.road import RoadStep
 from profilesmith.vocabulary.setting import Vocabulary
 
 WORTH: Mapping[Grade, int] = {"good": 0, "fair": 1, "poor": 2}
@@ -42,8 +42,8 @@ def _mends(steps: Sequence[RoadStep], now: NowPrinted, vocabulary: Vocabulary) -
                 tuple(dict.fromkeys(item.trouble for item in step.changes if item.trouble)) or _bad(step.seen),
                 {
                     item.setting: (
-                        value_text(item.before, vocabulary.settings[item.setting]),
-                        value_text(item.after, vocabulary.settings[item.setting]),
+                        vocabulary.settings[item.setting].written(item.before),
+                        vocabulary.settings[item.setting].written(item.after),
                     )
                     for item in step.changes
                 },

@@ -4,13 +4,13 @@ No name of a person, machine or file stands in a record, unless somebody gives `
 equal prints of one day are two records, while a line that a merge doubled has the same id and counts once.
 """
 
-import hashlib
 import json
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Any, Literal, get_args
 
 from profilesmith.evidence.tried_mend import TriedMend, mend_json
+from profilesmith.foundation.digest import content_id
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.ledger.history import Grade
@@ -62,9 +62,8 @@ class Record(NamedTuple):
 
     @property
     def id(self) -> str:
-        """16 hexadecimal digits of the SHA-256 of all other members, written in one way."""
-        plain = json.dumps(content(self), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
-        return hashlib.sha256(plain.encode("utf-8", "surrogatepass")).hexdigest()[:16]
+        """Of all other members."""
+        return content_id(content(self))
 
 
 def content(record: Record) -> dict[str, Any]:

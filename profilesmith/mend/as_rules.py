@@ -8,7 +8,7 @@ from fractions import Fraction
 from profilesmith.foundation.number import decimal_text
 from profilesmith.foundation.toml_values import pair_lines
 from profilesmith.ledger.history import Verdict
-from profilesmith.mend.road import RoadChange, RoadStep, standing, value_text, verdict_of
+from profilesmith.mend.road import RoadChange, RoadStep, standing, verdict_of
 from profilesmith.recipe.as_text import head_text, rule_text
 from profilesmith.recipe.operations import BY_NAME, SHIFT
 from profilesmith.vocabulary.setting import Vocabulary
@@ -31,7 +31,7 @@ def mends_recipe(steps: Sequence[RoadStep], vocabulary: Vocabulary) -> str:
         return ""
     rules = [
         rule_text(
-            {"setting": name, AIM: value_text(change.after, vocabulary.settings[name])},
+            {"setting": name, AIM: vocabulary.settings[name].written(change.after)},
             _why(change),
             change.source or "the maker's own prints",
         )
@@ -84,9 +84,9 @@ def sum_rules(steps: Sequence[RoadStep], last: Verdict, vocabulary: Vocabulary) 
         elif moved:
             continue
         else:
-            rule = {"setting": name, AIM: value_text(changes[-1].after, setting)}
+            rule = {"setting": name, AIM: setting.written(changes[-1].after)}
         rules.append(rule_text(rule, _why(named), named.source or "the maker's own prints"))
-        given[name], expect[name] = value_text(changes[0].before, setting), value_text(changes[-1].after, setting)
+        given[name], expect[name] = setting.written(changes[0].before), setting.written(changes[-1].after)
     return [*rules, _example(given, expect)] if rules else []
 
 

@@ -13,7 +13,6 @@ from fractions import Fraction
 from profilesmith.facts.facts import Facts
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.mend.changes import Room
-from profilesmith.mend.road import value_text
 from profilesmith.mend.troubles import Knowledge, TroubleCause
 from profilesmith.profile.profile import Profile
 from profilesmith.recipe.apply_recipes import apply_recipes
@@ -170,7 +169,7 @@ def aims(values: Mapping[str, Value], vocabulary: Vocabulary) -> Recipe:
     """A recipe that aims at values, and nothing else."""
 
     rules = tuple(
-        Rule(number, (name,), (name,), (Action(AIM, (Fixed(value_text(value, vocabulary.settings[name])),)),))
+        Rule(number, (name,), (name,), (Action(AIM, (Fixed(vocabulary.settings[name].written(value)),)),))
         for number, (name, value) in enumerate(values.items(), 1)
     )
     return Recipe("probe", "1.0.0", "", rules, {})

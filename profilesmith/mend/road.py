@@ -9,13 +9,11 @@ and what was done.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.number import decimal_text
 from profilesmith.ledger.exact import suits
 from profilesmith.ledger.history import Grade, Mend, MendChange, Verdict
-from profilesmith.vocabulary.setting import Setting, Value, Vocabulary
+from profilesmith.vocabulary.setting import Value, Vocabulary
 
 MOST_STEPS = 50
 
@@ -46,13 +44,6 @@ class RoadStep(NamedTuple):
     last: Verdict = ""
     undo: bool = False
     date: str = ""
-
-
-def value_text(value: Value, setting: Setting) -> str:
-    """An exact value as recipes write it."""
-    if isinstance(value, Fraction):
-        return f"{decimal_text(value, 6)} {setting.unit}".rstrip()
-    return setting.show(value)
 
 
 def mends_of(steps: Sequence[RoadStep]) -> tuple[Mend, ...]:

@@ -1,14 +1,13 @@
 """A document as whole lines, each with what it is; and which lines of two documents are the same ones."""
 
-import re
 from collections import defaultdict
 from collections.abc import Sequence
 from difflib import SequenceMatcher
 
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.text.document import Document
+from profilesmith.text.read_document import LINES
 
-_PHYSICAL = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
 Token = tuple[str, str, str]  # kind, section, key or text
 
 
@@ -42,7 +41,7 @@ def text_lines(document: Document) -> list[TextLine]:
     heads = {item.line: item.name for item in document.headings}
     lines: list[TextLine] = []
     section, stop = "", 0
-    for number, match in enumerate(_PHYSICAL.finditer(text), 1):
+    for number, match in enumerate(LINES.finditer(text), 1):
         if match.start() < stop:
             continue  # a value that goes on
         start, stop = match.span()
@@ -50,7 +49,7 @@ def text_lines(document: Document) -> list[TextLine]:
         item = keys.get(number)
         if item is not None:
             while item.end > end and stop < len(text):
-                following = _PHYSICAL.match(text, stop)
+                following = LINES.match(text, stop)
                 assert following is not None
                 stop = following.end()
                 end = _content_end(text, following.start(), stop)

@@ -85,6 +85,11 @@ class PathSpot(NamedTuple):
     kind: str = ""
 
 
+def spot_of(layer: Layer) -> PathSpot:
+    """Where a layer begins."""
+    return PathSpot(layer.z, layer.line, layer.z)
+
+
 class Pulls:
     """Pulls between laid lines, in counts: how often each length (mm), speed (mm/s) and lift (mm) came.
 

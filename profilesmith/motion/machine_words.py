@@ -5,6 +5,7 @@ source.
 from collections.abc import Callable, Mapping
 
 from profilesmith.motion.block import Block
+from profilesmith.motion.modes import person
 from profilesmith.motion.state import State
 from profilesmith.physics.bead import filament_area_mm2
 
@@ -111,10 +112,6 @@ def _tool_change(state: State, block: Block, code: str) -> None:
     state.rows.note("person", code, state.line)
 
 
-def _person(state: State, block: Block, code: str) -> None:
-    state.rows.note("person", code, state.line)
-
-
 def _motors_off(state: State, block: Block, code: str) -> None:
     """The axes may be moved by hand from now on."""
     state.rows.note("motors-off", code, state.line)
@@ -144,7 +141,7 @@ LIMITS: Mapping[str, Action] = {
     "M220": _speed_factor,
     "M221": _strand_factor,
     "M6": _tool_change,
-    "M600": _person,
+    "M600": person,
 }
 # Spindle and coolant have no meaning for a nozzle; the rest are messages, reports, lights, stored settings' own report.
 _HARMLESS = (

@@ -88,7 +88,7 @@ def _end(state: State, block: Block, code: str) -> None:
     state.ended = state.line
 
 
-def _person(state: State, block: Block, code: str) -> None:
+def person(state: State, block: Block, code: str) -> None:
     state.rows.note("person", code, state.line)
 
 
@@ -109,4 +109,4 @@ MODES: Mapping[str, Action] = {
     "G91.1": _arc_mode,
 }
 DISTANCE: Mapping[str, Action] = {"G90": _distance, "G91": _distance}
-STOPS: Mapping[str, Action] = {"M2": _end, "M30": _end, "M0": _person, "M1": _person, "M60": _person}
+STOPS: Mapping[str, Action] = {"M2": _end, "M30": _end, "M0": person, "M1": person, "M60": person}

@@ -26,7 +26,7 @@ def facts_of_ledgers(sides: Mapping[str, Facts], disputed: Iterable[str]) -> lis
     sentences = [f"{plural(len(side), 'fact')} from the ledger beside {text}." for text, side in sides.items()]
     sentences += [
         (
-            f"{name} is {listed(_said(name, side) for side in sides.values())} in these files: what "
+            f"{name} is {listed(fact_words(name, side) for side in sides.values())} in these files: what "
             "follows is judged with the last."
         )
         for name in disputed
@@ -34,7 +34,8 @@ def facts_of_ledgers(sides: Mapping[str, Facts], disputed: Iterable[str]) -> lis
     return list(map(visible, sentences))
 
 
-def _said(name: str, side: Facts) -> str:
+def fact_words(name: str, side: Facts) -> str:
+    """What a fact is on one side."""
     return fact_kinds()[name].show(side[name].value) if name in side else "not said"
 
 

@@ -18,8 +18,7 @@ from profilesmith.suggest.switch_words import find_switch_words
 from profilesmith.text.cuts import COLUMNS
 from profilesmith.text.document import Document, Habits
 from profilesmith.text.heading_forms import PLACE, HeadingForms
-
-_LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
+from profilesmith.text.read_document import LINES
 
 _NUMBERED = re.compile(r"\s*(\d[\w./,:–-]*?)[.):]?(?=[\s=:|>-])")
 _SQUARE = re.compile(r"\[[^\[\]]+\]")
@@ -41,7 +40,7 @@ class Writing(NamedTuple):
 
 def find_habits(texts: Iterable[str]) -> Habits:
     """The habits of some files that are read together."""
-    lines = [line for text in texts for line in _LINE.findall(text)[:SAMPLE]]
+    lines = [line for text in texts for line in LINES.findall(text)[:SAMPLE]]
     bodies = [line.strip() for line in lines]
     marks = find_marks([body for body in bodies if body])
     headings = find_headings(lines, marks)

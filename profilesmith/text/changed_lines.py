@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from difflib import SequenceMatcher
 from itertools import zip_longest
 
 from profilesmith.foundation.named_tuple import NamedTuple
-
-_LINE_END = re.compile(r"\r\n|\r|\n")
+from profilesmith.text.read_document import LINE_END
 
 
 class ChangedLine(NamedTuple):
@@ -21,7 +19,7 @@ class ChangedLine(NamedTuple):
 
 def changed_lines(was: str, now: str) -> list[ChangedLine]:
     """The lines of a value that are not as they were, in order; blanks around them are left out where more differs."""
-    old, new = _LINE_END.split(was), _LINE_END.split(now)
+    old, new = LINE_END.split(was), LINE_END.split(now)
     changed = []
     for tag, start, end, first, last in SequenceMatcher(None, old, new).get_opcodes():
         if tag != "equal":

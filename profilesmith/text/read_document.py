@@ -48,8 +48,8 @@ def find_newline(text: str) -> str:
     return best if counts[best] else "\n"
 
 
-_LINES = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
-_END = re.compile(r"\r\n|\r|\n")
+LINES = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+\Z")
+LINE_END = re.compile(r"\r\n|\r|\n")
 _SAMPLE = 4000
 _PIECE = 4096  # signs of text whose lines are taken apart at a time
 
@@ -89,7 +89,7 @@ def read_unless_same(raw: bytes, before: Document, habits: Habits) -> Document:
 
 
 def _first_lines(text: str) -> list[str]:
-    return [match.group() for match in islice(_LINES.finditer(text), _SAMPLE)]
+    return [match.group() for match in islice(LINES.finditer(text), _SAMPLE)]
 
 
 def _pieces(text: str) -> Iterator[list[str]]:
@@ -101,7 +101,7 @@ def _pieces(text: str) -> Iterator[list[str]]:
         yield [*[f"{line}\n" for line in lines], *([last] if last else [])]
         at = end
     while at < len(text):
-        match = _END.search(text, at + _PIECE)
+        match = LINE_END.search(text, at + _PIECE)
         end = match.end() if match else len(text)
-        yield _LINES.findall(text, at, end)
+        yield LINES.findall(text, at, end)
         at = end

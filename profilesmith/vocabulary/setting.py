@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from profilesmith.foundation.named_tuple import NamedTuple
-from profilesmith.foundation.number import less, plain_text
+from profilesmith.foundation.number import decimal_text, less, plain_text
 from profilesmith.foundation.quantity import CANONICAL, find_unit, read_quantity, show_quantity
 
 Value = Fraction | bool | str
@@ -45,6 +45,12 @@ class Setting(NamedTuple):
         if isinstance(value, str):
             return value
         return show_quantity(value, self.kind)
+
+    def written(self, value: Value) -> str:
+        """A value as recipes write it: to six decimals."""
+        if isinstance(value, Fraction):
+            return f"{decimal_text(value, 6)} {self.unit}".rstrip()
+        return self.show(value)
 
     def range_text(self) -> str:
         if self.low is None or self.high is None:

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Callable
 
-from profilesmith.motion.figures import Layer, PathSpot
+from profilesmith.motion.figures import Layer, spot_of
 from profilesmith.motion.judging.levels import laid_layers, part_layers, with_kind
 from profilesmith.motion.judging.outcome import MotionCase, Outcome, met, not_judged
 
@@ -19,7 +19,7 @@ def laid_or_not(setting: str, kind: str, always: bool) -> Callable[[MotionCase],
         want, layers = case.switch(setting), with_kind(case.figures, kind)
         if want and not layers and not always:
             return not_judged("none-needed")
-        spots = (_spot(layers[0]),) if layers else ()
+        spots = (spot_of(layers[0]),) if layers else ()
         return met(bool(layers) == want, (bool(layers),), "laid", spots)
 
     return judge
@@ -31,7 +31,7 @@ def raft_layers(case: MotionCase) -> Outcome:
     want, layers = case.size("raft.layers"), with_kind(case.figures, "raft")
     if not layers and want and case.switch("raft.on") is False:
         return not_judged("none-laid")
-    return met(len(layers) == want, (float(len(layers)),), "count", tuple(map(_spot, layers[:1])))
+    return met(len(layers) == want, (float(len(layers)),), "count", tuple(map(spot_of, layers[:1])))
 
 
 def walls(case: MotionCase) -> Outcome:
@@ -78,7 +78,7 @@ def _closing(case: MotionCase, setting: str, kind: str, layers: list[Layer]) -> 
         return not_judged("closed-through", (float(run),))
     if more and run > want:
         return not_judged("closing-runs-on", (float(run),))
-    spots = (_spot(layers[min(run, len(layers) - 1)]),) if layers else ()
+    spots = (spot_of(layers[min(run, len(layers) - 1)]),) if layers else ()
     return met(run == want, (float(run),), "count", spots)
 
 
@@ -112,8 +112,4 @@ def skirt(case: MotionCase) -> Outcome:
     held = layers[0].kinds["skirt"]
     if held.loops != held.stretches:
         return not_judged("no-closed-loops", (float(held.loops),))
-    return met(held.loops == want, (float(held.loops),), "count", (_spot(layers[0]),))
-
-
-def _spot(layer: Layer) -> PathSpot:
-    return PathSpot(layer.z, layer.line, layer.z)
+    return met(held.loops == want, (float(held.loops),), "count", (spot_of(layers[0]),))

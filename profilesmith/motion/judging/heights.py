@@ -3,7 +3,7 @@
 from collections import Counter
 from itertools import pairwise
 
-from profilesmith.motion.figures import Layer, PathSpot
+from profilesmith.motion.figures import Layer, spot_of
 from profilesmith.motion.judging.levels import laid_layers, part_layers, resumed, spiral, step_above_raft, with_kind
 from profilesmith.motion.judging.outcome import MotionCase, Outcome, met, not_judged
 
@@ -28,7 +28,7 @@ def first_layer_height(case: MotionCase) -> Outcome:
         return _over_raft(case, layers[0], want)
     if layers[0].sloped and spiral(figures) and len(layers) > 1 and layers[0].z == 0:
         return not_judged("spiral")
-    return met(abs(layers[0].z - want) <= SLACK_MM, (layers[0].z,), "first-height", (_spot(layers[0]),))
+    return met(abs(layers[0].z - want) <= SLACK_MM, (layers[0].z,), "first-height", (spot_of(layers[0]),))
 
 
 def _over_raft(case: MotionCase, lowest: Layer, want: float) -> Outcome:
@@ -45,7 +45,7 @@ def _over_raft(case: MotionCase, lowest: Layer, want: float) -> Outcome:
         return met(True, (lowest.z,), "first-over-raft", above=own)
     if height is None or abs(own - height) <= SLACK_STEP_MM:
         return not_judged("over-raft", (lowest.z,))
-    return met(False, (lowest.z,), "first-over-raft", (_spot(lowest),), above=own)
+    return met(False, (lowest.z,), "first-over-raft", (spot_of(lowest),), above=own)
 
 
 def layer_height(case: MotionCase) -> Outcome:
@@ -64,7 +64,7 @@ def layer_height(case: MotionCase) -> Outcome:
     if len(counted) == 1 or share > 0.5:
         right = abs(usual - want) <= SLACK_MM
         code = "height" if len(counted) == 1 else "height-mostly"
-        return met(right, (usual,), code, tuple(map(_spot, odd[:3])), layers=len(layers), odd=len(odd), times=times)
+        return met(right, (usual,), code, tuple(map(spot_of, odd[:3])), layers=len(layers), odd=len(odd), times=times)
     return not_judged("height-varies", (min(steps), max(steps)), layers=len(layers))
 
 
@@ -78,9 +78,5 @@ def _under_spiral(layers: list[Layer], want: float) -> Outcome:
     if not steps:
         return not_judged("spiral")
     if len(wrong) == len(steps) and len(set(steps)) == 1:
-        return met(False, (steps[0],), "height-below-spiral", (_spot(wrong[0]),), layers=len(flat))
+        return met(False, (steps[0],), "height-below-spiral", (spot_of(wrong[0]),), layers=len(flat))
     return not_judged("spiral-above", (min(steps), max(steps)) if len(set(steps)) > 1 else (steps[0],))
-
-
-def _spot(layer: Layer) -> PathSpot:
-    return PathSpot(layer.z, layer.line, layer.z)

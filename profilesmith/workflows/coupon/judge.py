@@ -5,7 +5,6 @@ from __future__ import annotations
 from profilesmith.coupon.judge_model import GRADES
 from profilesmith.coupon.log import CouponPrint, LogLine
 from profilesmith.coupon.plan import BETTER, Plan
-from profilesmith.coupon.prints_to_make import value_text
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.foundation.place import Place
 from profilesmith.foundation.problem import Problem, Refused, did_you_mean
@@ -71,4 +70,4 @@ def _printed(plan: Plan, text: str) -> dict[str, str]:
     if reason or plan.kind != "threshold" or isinstance(value, Unreadable):
         message = f"{setting.id}: {reason}." if reason else "Only a print of a threshold has a value of its own."
         raise Refused([Problem("setting-value", message, Place("--value"), "Write it with its unit.")])
-    return {setting.id: value_text(value, setting)}
+    return {setting.id: setting.written(value)}

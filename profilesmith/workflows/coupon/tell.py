@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Literal
 
 from profilesmith.coupon.as_recipe import bound_recipe
-from profilesmith.coupon.prints_to_make import scale_of, value_text
+from profilesmith.coupon.prints_to_make import scale_of
 from profilesmith.coupon.scale import Scale
 from profilesmith.coupon.tell import ThresholdTold, Told, tell
 from profilesmith.foundation.named_tuple import NamedTuple
@@ -54,7 +54,7 @@ def told_of(coupon: Coupon) -> CouponResult:
     if isinstance(verdict, ThresholdTold) and scale is not None and verdict.standing.prints >= FEWEST:
         setting = vocabulary.settings[plan.factors[0].setting]
         held = verdict.held
-        rule = {(CAP if scale.high_is_worse else RAISE_TO).name: value_text(held, setting)}
+        rule = {(CAP if scale.high_is_worse else RAISE_TO).name: setting.written(held)}
         if held != verdict.safe:
             notes.append("held to range")
         around = plan.factors[0].around

@@ -10,7 +10,6 @@ from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
 
-from profilesmith.facts.facts import Facts, fact_kinds
 from profilesmith.foundation.digest import sha256_hex
 from profilesmith.foundation.named_tuple import NamedTuple
 from profilesmith.library.find import names
@@ -18,6 +17,7 @@ from profilesmith.library.library import Library, ReferenceProfile, load_library
 from profilesmith.library.open_files import open_recipe
 from profilesmith.lint.names import files_of
 from profilesmith.recipe.recipe import Recipe
+from profilesmith.review.known_words import fact_words
 from profilesmith.revision.outcomes import OutcomeDifference, ProfileOutcome, difference, outcome_of, untouched
 from profilesmith.workflows.library.folder import Ground, ground
 from profilesmith.workflows.library.starter import suits
@@ -160,11 +160,7 @@ def _facts_told(profile: str, sides: LibrarySides) -> str:
     """``machine.maximum_nozzle_temperature 220 °C; was 270 °C``; "" where no fact has another value."""
     old, new = (side.grounds[profile].facts for side in (sides.before, sides.now))
     return "; ".join(
-        f"{name} {_shown(name, new)}, was {_shown(name, old)}"
+        f"{name} {fact_words(name, new)}, was {fact_words(name, old)}"
         for name in sorted(old.keys() | new.keys())
         if (old[name].value if name in old else None) != (new[name].value if name in new else None)
     )
-
-
-def _shown(name: str, facts: Facts) -> str:
-    return fact_kinds()[name].show(facts[name].value) if name in facts else "not said"
