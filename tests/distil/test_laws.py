@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from profilesmith.distil.distil import distil
 from profilesmith.distil.examples import example_of
 from profilesmith.distil.finding import Distilled
-from profilesmith.distil.replay import Replay, replay
+from profilesmith.distil.replay import Replay, replay, windows_of
 from profilesmith.distil.sample import Sample, world_of
 from profilesmith.library.run_examples import run_examples
 from profilesmith.recipe.load_recipe import load_recipe
@@ -39,7 +39,7 @@ def replayed(hidden: Case, found: Distilled, tweaks: bool) -> Replay:
     for sample in hidden.samples:
         mine = [tweak for tweak in found.tweaks if tweak.machine == sample.machine and tweak.fits and tweaks]
         recipes.append([*common, recipe_of("tweaks", tuple(tweak_rule(tweak, 1, VOCABULARY) for tweak in mine))])
-    return replay(hidden.samples, recipes, seen, VOCABULARY)
+    return replay(hidden.samples, recipes, seen, VOCABULARY, windows_of(found.findings))
 
 
 def named(found: Distilled) -> set[tuple[int, str]]:
@@ -52,6 +52,7 @@ def named(found: Distilled) -> set[tuple[int, str]]:
 
 @few
 @given(seeds, counts, st.booleans())
+@example(372208, 3, True)  # values near one another: a window with its aim, as the proof itself counts them
 def test_every_pair_is_reproduced_or_the_exception_is_named(seed: int, pairs: int, noise: bool) -> None:
     hidden = case(seed, pairs, noise)
     found = distil(hidden.samples, VOCABULARY)

@@ -56,6 +56,18 @@ setting = "support.gap"
 raise_to = "0.3 mm"
 when = { "machine.nozzle_diameter" = "> 0.5 mm" }
 why = "The text's own bore answers the condition where no facts do."
+[[rule]]
+setting = "layer.height"
+cap = "0.1 mm"
+why = "Texts that differ before may be alike afterwards."
+[[rule]]
+setting = "top.layers"
+hold = "thickness"
+why = "It looks at another setting as it was."
+[[rule]]
+setting = "first_layer.speed"
+cap = "20 mm/s"
+why = "Why there is no value is told."
 """
 FACTS = {
     "none": "format = 1\n",
@@ -83,6 +95,9 @@ class Job(NamedTuple):
     facts: str = "direct"
     speed: int = 80
     bore: str = "0.4"
+    height: str = "0.1"
+    blank: bool = False
+    way: str = ""
 
     def key_map(self) -> str:
         texts = '{ gyroid = "7", grid = "1" }' if self.gyroid else '{ grid = "1" }'
@@ -102,15 +117,18 @@ class Job(NamedTuple):
             '[[binding]]\nsetting = "nozzle.temperature"\nkey = "heat"\n'
             '[[binding]]\nsetting = "nozzle.diameter"\nkey = "bore"\n'
             '[[binding]]\nsetting = "support.gap"\nkey = "air"\n'
+            '[[binding]]\nsetting = "layer.height"\nkey = "ply"\n'
+            '[[binding]]\nsetting = "top.layers"\nkey = "lids"\n'
+            f'[[binding]]\nsetting = "first_layer.speed"\nkey = "first"\nunit = "{self.unit}"\n'
             f'[[binding]]\nsetting = "support.density"\nkey = "prop"\nunit = "%"\nadd = {str(self.may_add).lower()}\n'
         )
 
     def text(self) -> str:
         factor = 60 if self.unit == "mm/min" else 1
         speed = f"{self.speed * factor:.{self.decimals}f}"
-        inner = "125" if self.follows else f"{100 * factor:.{self.decimals}f}"
+        inner = "125.5" if self.follows else f"{100 * factor:.1f}"
         rim = ",".join([speed] * self.tools)
-        more = f"bore = {self.bore}\nair = 0.2\n"
+        more = f"bore = {self.bore}\nair = 0.2\nply = {self.height}\nlids = 4\n" + "first =\n" * self.blank
         return f"rim = {rim}\nfly = {speed}\ncore = 1\nbase = 0\nfoot = 0\ninner = {inner}\nheat = 205\n{more}"
 
 
@@ -130,7 +148,7 @@ class Place(NamedTuple):
             if not (self.folder / name).exists():
                 (self.folder / name).write_text(text, encoding="utf-8")
         map_file, text_file, facts, recipe = (str(self.folder / name) for name in files)
-        return Request((text_file,), map_file, (recipe,), (facts,))
+        return Request((text_file,), map_file, (recipe,), (facts,), shares=job.way)
 
     def made(self, job: Job, shelf: Shelf | None) -> object:
         """Every byte that a job writes, or why it writes none."""
@@ -154,17 +172,24 @@ JOBS = st.builds(
     st.sampled_from(sorted(FACTS)),
     st.sampled_from([80, 20]),
     st.sampled_from(["0.4", "0.6"]),
+    st.sampled_from(["0.1", "0.2", "0.3"]),
+    st.booleans(),
+    st.sampled_from(["", "follow"]),
 )
 SIDE_BY_SIDE = [
     Job(),
     *(
         Job()._replace(**{name: value})
-        for name, value in Job("mm/min", False, 3, True, True, 2, 2, "cooler", 20, "0.6")._asdict().items()
+        for name, value in Job("mm/min", False, 3, True, True, 2, 2, "cooler", 20, "0.6", "0.2", True, "follow")
+        ._asdict()
+        .items()
     ),
     Job(shared=4),
     Job(facts="none"),
     Job(decimals=3),
     Job(tools=3),
+    Job(height="0.3"),
+    Job(follows=True, way="follow"),
 ]
 """Each differs from the first in one thing."""
 
@@ -208,6 +233,27 @@ def _without(part: str, instead: object) -> Callable[..., OutcomeKey]:
     return seen
 
 
+def _own_alone(values: int) -> Callable[..., OutcomeKey]:
+    """A key that forgets what other settings are. values: before (3) or after (4) the rules."""
+    whole = Outcomes.seen
+
+    def seen(outcomes: Outcomes, setting: str, *of: Any) -> OutcomeKey:
+        given = list(of)
+        entries = given[values - 1].entries
+        given[values - 1] = PlainValues({name: entries[name] for name in (setting,) if name in entries})
+        return whole(outcomes, setting, *given)
+
+    return seen
+
+
+def _without_why(outcomes: Outcomes, setting: str, rulings: Any, base: Profile, *more: Any) -> OutcomeKey:
+    """A key that forgets why a text has no value."""
+    return SEEN(outcomes, setting, rulings, base._replace(absent={}), *more)
+
+
+SEEN = Outcomes.seen
+
+
 def _of_any(whole: Callable[..., Any]) -> Callable[..., Any]:
     """A memory that asks nothing of the profile: what the first one came to holds for all."""
     known: list[Any] = []
@@ -224,6 +270,10 @@ FORGOTTEN: dict[str, tuple[str, Callable[..., Any]]] = {
     "writable": ("seen", _without("writable", None)),
     "coupling": ("seen", _without("coupling", None)),
     "values": ("seen", _without("values", ())),
+    "that a share is held": ("seen", _without("held", False)),
+    "others before": ("seen", _own_alone(3)),
+    "others after": ("seen", _own_alone(4)),
+    "why there is none": ("seen", _without_why),
     "the order's links": ("order", _of_any(Outcomes.order)),
     "the bore": ("constants", _of_any(Outcomes.constants)),
 }

@@ -7,7 +7,9 @@ from typing import Any
 
 import pytest
 
-ALL = "Give one of set, aim, cap, raise_to, window, scale, shift, hold."
+from profilesmith.recipe.operations import BY_NAME
+
+ALL = f"Give one of {', '.join(BY_NAME)}."  # whatever the table has
 
 
 @pytest.mark.parametrize(
