@@ -17,11 +17,13 @@ from profilesmith.review.sentences import places_words
 from profilesmith.review.wording import visible
 
 FEATURES = {"support": "Supports", "raft": "The raft", "brim": "The brim", "retraction": "Pulling back"}
+NOZZLE = ("nozzle.temperature", "first_layer.nozzle_temperature")
 OWN_COMMAND = "write the right temperature into it, unless a later command heats to that"
 
 
 def look_first_points(review: Review) -> tuple[Point, ...]:
-    """Conflicts, tools, edits that break a rule, start blocks, alarms, missed aims, what is off, unread, questions."""
+    """Conflicts, tools, edits that break a rule, start blocks, alarms, missed aims, two filaments,
+    what is off, unread, questions."""
     if review.conflicts:
         return tuple(_conflicts(review))
     return (
@@ -32,6 +34,7 @@ def look_first_points(review: Review) -> tuple[Point, ...]:
         *_alarms(review),
         *_missed(review),
         *_missed_aims(review),
+        *_two_filaments(review),
         *_unsuited(review),
         *_missed_by_hand(review),
         *_switched_off(review),
@@ -125,6 +128,16 @@ def _missed_aims(review: Review) -> Iterator[Point]:
 
 def _is_held_back(row: Row) -> bool:
     return any(note.code == "held inside" and note.by and note.by.recipe != row.cause.recipe for note in row.notes)
+
+
+def _two_filaments(review: Review) -> Iterator[Point]:
+    """Recipes that aim the nozzle at temperatures of their own. That they are for two filaments no data say."""
+    if any(row.has("later aim") and row.setting in NOZZLE for row in review.rows):
+        from profilesmith.review.two_filaments import two_aims  # few derivations have them
+
+        mend = PointMend(words="where these are for two filaments, leave out the one that your spool is not")
+        for text in two_aims(review.rows, NOZZLE):
+            yield Point("two filaments", False, text, mend=mend)
 
 
 def _unsuited(review: Review) -> Iterator[Point]:

@@ -13,6 +13,7 @@ Kind = Literal[
     "start block",
     "alarm",
     "missed aim",
+    "two filaments",
     "unsuited",
     "set by hand",
     "switched off",
