@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import ast
+import importlib
 import os
 import re
 import resource
@@ -124,6 +126,19 @@ def test_the_public_face_is_there() -> None:
         assert getattr(profilesmith, name) is not None
     with pytest.raises(AttributeError):
         profilesmith.nonsense  # noqa: B018
+
+
+def test_the_public_face_is_typed() -> None:
+    """Names that wait until they are asked for are of any type to a checker, unless a stub says which they are."""
+    import profilesmith
+
+    stub = ast.parse(Path(profilesmith.__file__).with_suffix(".pyi").read_text(encoding="utf-8"))
+    named = {
+        alias.name: node.module or "" for node in stub.body if isinstance(node, ast.ImportFrom) for alias in node.names
+    }
+    assert {*named, "__version__"} == {*profilesmith.__all__}
+    for name, module in named.items():
+        assert getattr(importlib.import_module(module), name) is getattr(profilesmith, name)
 
 
 def test_ctrl_c_while_a_base_is_read(tmp_path: Path) -> None:

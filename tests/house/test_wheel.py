@@ -68,7 +68,7 @@ def test_data_and_typing_mark(wheel: zipfile.ZipFile) -> None:
     }
     assert {"profilesmith/knowledge/recipe.schema.json", "profilesmith/library/template/gitattributes"} <= data
     assert data <= names
-    assert "profilesmith/py.typed" in names
+    assert {"profilesmith/py.typed", "profilesmith/__init__.pyi"} <= names
 
 
 def test_every_module_is_in_it_and_no_test(wheel: zipfile.ZipFile) -> None:
