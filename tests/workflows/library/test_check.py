@@ -16,16 +16,18 @@ from typing import Any
 
 import pytest
 
-from profilesmith.foundation.problem import Refused
+from profilesmith.foundation.problem import Problem, Refused
 from profilesmith.library.find import shipped
 from profilesmith.library.library import load_library
 from profilesmith.library.open_files import open_recipe
 from profilesmith.lint.finding import LintFinding
 from profilesmith.lint.names import library_names
+from profilesmith.recipe.recipe import Recipe
 from profilesmith.workflows.derive import derive
 from profilesmith.workflows.library import trials as library_try
 from profilesmith.workflows.library.check import check_library, make_plan
 from profilesmith.workflows.library.checked import LibraryChecked
+from profilesmith.workflows.library.findings import conflicts_with_itself
 from profilesmith.workflows.library.folder import ground
 from profilesmith.workflows.library.new_library import new_library
 from profilesmith.workflows.request import Request
@@ -311,6 +313,22 @@ def test_aims_that_overrule_one_another_are_no_conflict(club: Path) -> None:
     recipe(club, "warm", ("nozzle.temperature", 'aim = "215 C"'), more='goes_with = ["warmer"]\n')
     recipe(club, "warmer", ("nozzle.temperature", 'aim = "218 C"'))
     assert told(check(club)) == []
+
+
+def test_one_setting_that_stops_several_profiles_is_told_once() -> None:
+    """The numbers differ from profile to profile, and so the words."""
+    made = Recipe(name="hot", version="1.0.0", title="", rules=(), inputs={}, file="hot.toml")
+    stopped = [
+        (name, [Problem("hard-limit", f"{setting}: past {limit}.", setting=setting)])
+        for name, setting, limit in (
+            ("bench", "nozzle.temperature", 240),
+            ("floor", "nozzle.temperature", 260),
+            ("floor", "bed.temperature", 80),
+        )
+    ]
+    told_of = [item.message for item in conflicts_with_itself(made, stopped, 2)]
+    assert [message.partition(":")[0] for message in told_of] == ["nozzle.temperature", "bed.temperature"]
+    assert "bench, floor" in told_of[0]
 
 
 def test_a_recipe_that_does_not_suit_the_facts_is_a_hint(club: Path) -> None:

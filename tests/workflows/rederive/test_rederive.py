@@ -168,6 +168,11 @@ def test_hand_edits_go_onto_the_new_base() -> None:
         "lamp = 60", "lamp = 61"
     ).replace("rise", "# finer\nrise").replace("none", "june")
     assert told(made) == {"infill.density": KEPT, "lamp": KEPT, "the line '# finer'": KEPT}
+    # Lines that no binding knows are told as they are now: the next edit of one is looked for there.
+    assert [(line.key, line.text, line.line) for line in made.derivation.file.unmapped] == [
+        ("lamp", "61", 10),
+        ("notes", "june", 11),
+    ]
 
 
 def test_a_conflict_is_refused_until_a_side_is_named() -> None:
