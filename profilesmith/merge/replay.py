@@ -61,7 +61,7 @@ def pinned_entry(entry: Entry, holding: Holding) -> Entry:
 
 
 def _writable(value: Value, grid: Grid) -> Value:
-    return _near(value, grid) if isinstance(value, Fraction) and not isinstance(value, bool) else value
+    return _near(value, grid) if isinstance(value, Fraction) else value
 
 
 def _near(value: Fraction, grid: Grid) -> Fraction:
