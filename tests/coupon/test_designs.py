@@ -4,7 +4,6 @@ from itertools import combinations, product
 from math import prod
 
 import numpy as np
-import pydoe
 import pytest
 
 from profilesmith.coupon.active_factors import (
@@ -50,12 +49,16 @@ def test_twelve_rows_are_the_published_ones() -> None:
 
 def test_twelve_rows_are_those_of_pydoe() -> None:
     """pydoe 1.6 writes the same rows with all signs changed and the columns from the other end."""
+    import pydoe  # a second, which every process of a run would take for every file
+
     theirs = {tuple(-int(level) for level in reversed(row)) for row in pydoe.pbdesign(11)}
     assert theirs == set(twelve(11))
 
 
 @pytest.mark.parametrize(("factors", "words"), [(4, "a b c abc"), (5, "a b c ab ac"), (7, "a b c ab ac bc abc")])
 def test_eight_rows_are_those_of_pydoe(factors: int, words: str) -> None:
+    import pydoe  # a second, which every process of a run would take for every file
+
     theirs = {tuple(int(level) for level in row) for row in pydoe.fracfact(words)}
     assert set(fraction(8, factors)) == theirs
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -41,7 +42,8 @@ def file_of(dotted: str) -> Path | None:
     return None
 
 
-def reached() -> list[Path]:
+@cache  # not at import, which every process of a run does for every file
+def reached() -> tuple[Path, ...]:
     """All files that the engine imports, wherever in a file the import stands; the terminal's rendering is no part of
     it.
     """
@@ -52,14 +54,11 @@ def reached() -> list[Path]:
         if path not in seen:
             seen.add(path)
             waiting += [found for _, target in imports(path) if (found := file_of(target)) is not None]
-    return sorted(seen)
-
-
-REACHED = reached()
+    return tuple(sorted(seen))
 
 
 def test_the_walk_finds_what_is_far_below() -> None:
-    names = {name(path) for path in REACHED}
+    names = {name(path) for path in reached()}
     assert {"engine/derive.py", "foundation/quantity.py", "suggest/propose.py", "review/render/page.py"} <= names
     assert len(names) > 150
     assert not [item for item in names if item.startswith(("cli/", "workflows/", "library/"))]
@@ -83,7 +82,7 @@ def touched(where: str, module: ast.Module) -> Iterator[str]:
 
 
 def test_nothing_outside_is_touched() -> None:
-    assert [line for path in REACHED for line in touched(name(path), tree(path))] == []
+    assert [line for path in reached() for line in touched(name(path), tree(path))] == []
 
 
 @pytest.mark.parametrize(

@@ -30,6 +30,9 @@ class Made(NamedTuple):
     open: tuple[str, ...] = ()
 
 
+NAMES = [*(f"quay {name}" for name, _ in quay.JOBS), *(f"weir {name}" for name, _ in weir.JOBS)]
+
+
 def _made() -> Iterator[tuple[str, Made]]:
     for name, job in quay.JOBS:
         made = quay.make(job)
@@ -39,24 +42,26 @@ def _made() -> Iterator[tuple[str, Made]]:
         yield f"weir {name}", Made(text, truth._asdict(), truth.open)
 
 
-MADE = dict(_made())
+@cache  # not at import, which every process of a run does for every file
+def made_files() -> dict[str, Made]:
+    return dict(_made())
 
 
 @cache
 def figures(name: str) -> Figures:
-    words = MADE[name].truth["words"]
-    return measure([MADE[name].text.encode()], Practice(lines={says: kind for kind, says in words.items()}))
+    words = made_files()[name].truth["words"]
+    return measure([made_files()[name].text.encode()], Practice(lines={says: kind for kind, says in words.items()}))
 
 
 def promises(name: str) -> dict[str, Value]:
-    settings = MADE[name].truth["settings"]
+    settings = made_files()[name].truth["settings"]
     return {
         setting: value if isinstance(value, bool | str) else Fraction(str(value)).limit_denominator(10_000)
         for setting, value in settings.items()
     }
 
 
-@pytest.mark.parametrize("name", MADE)
+@pytest.mark.parametrize("name", NAMES)
 def test_a_clean_file_has_no_false_finding(name: str) -> None:
     judged = judge(figures(name), promises(name))
     assert [(item.setting, item.outcome) for item in judged if item.outcome.verdict == "found"] == []
@@ -66,14 +71,14 @@ def test_at_least_95_percent_are_judged() -> None:
     """Of what a motion file can tell at all."""
     counted = Counter(
         item.outcome.verdict != "not judged"
-        for name, made in MADE.items()
+        for name, made in made_files().items()
         for item in judge(figures(name), promises(name))
         if item.setting in JUDGES and item.setting not in made.open
     )
     assert counted[True] / counted.total() >= 0.95
 
 
-@pytest.mark.parametrize("name", MADE)
+@pytest.mark.parametrize("name", NAMES)
 def test_an_exact_setting_wrong_by_one_step_is_found(name: str) -> None:
     right = {item.setting: item for item in judge(figures(name), promises(name))}
     vocabulary = load_vocabulary()
@@ -81,7 +86,7 @@ def test_an_exact_setting_wrong_by_one_step_is_found(name: str) -> None:
         step = vocabulary.settings[setting].step
         value = promises(name)[setting]
         if (
-            setting in MADE[name].open
+            setting in made_files()[name].open
             or certainties()[setting].name != "exact"
             or item.outcome.verdict == "not judged"
             or step is None
@@ -96,9 +101,9 @@ def test_an_exact_setting_wrong_by_one_step_is_found(name: str) -> None:
             assert outcome.verdict == "found" or outcome.code in ("over-raft", "no-pull"), f"{setting} {wrong}"
 
 
-@pytest.mark.parametrize("name", MADE)
+@pytest.mark.parametrize("name", NAMES)
 def test_filament_speeds_and_flow(name: str) -> None:
-    truth, seen = MADE[name].truth, figures(name)
+    truth, seen = made_files()[name].truth, figures(name)
     assert seen.fed == pytest.approx(truth["filament_mm"], rel=1e-4)
     for says, fastest in truth["fastest"].items():
         kinds = [kind for kind, told in truth["words"].items() if kind == says or told.endswith(f": {says}")]
