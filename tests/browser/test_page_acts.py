@@ -130,7 +130,7 @@ def boxes(page: Any) -> list[bool]:
 
 def test_ticks_survive_a_reload_for_this_very_sheet(opened: Opener, demo: Review) -> None:
     html = render(demo, "checklist-page")
-    page = opened(html).page
+    page = opened(html, alone=True).page  # what another test's page stored may be cleared late
     page.locator("input[type=checkbox]").nth(2).check()
     assert "kept in this browser" in page.locator("#kept").inner_text()
     page.reload()
